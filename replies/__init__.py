@@ -1,0 +1,1 @@
+"""Reads customers' messages and drafts the maker's replies."""

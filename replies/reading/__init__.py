@@ -1,0 +1,1 @@
+"""From a customer's words to facts about dogs."""

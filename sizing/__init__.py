@@ -1,0 +1,1 @@
+"""The sizing engine: judges a dog's measures and says what serves it."""
