@@ -1,0 +1,124 @@
+"""Inches and centimetres, pounds and kilograms: the only conversion factors in the project.
+
+The factors are exact: NIST SP 811, appendix B.8 (inch, foot), and the Weights and Measures Act 1985, schedule 1
+(pound). pint does the conversion; it is imported on first use, with these few units instead of its hundreds.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+_DEFINITIONS = (
+    "centimetre = [length] = cm",
+    "millimetre = 0.1 centimetre = mm",
+    "metre = 100 centimetre = m",
+    "inch = 2.54 centimetre = in",
+    "foot = 12 inch = ft",
+    "kilogram = [mass] = kg",
+    "gram = 0.001 kilogram = g",
+    "pound = 0.45359237 kilogram = lb",
+    "ounce = 0.0625 pound = oz",
+    "stone = 14 pound = st",
+)
+
+
+class LengthUnit(StrEnum):
+    """Units in which people give a length."""
+
+    IN = "in"
+    CM = "cm"
+    MM = "mm"
+    M = "m"
+    FT = "ft"
+
+
+class WeightUnit(StrEnum):
+    """Units in which people give a weight."""
+
+    LB = "lb"
+    KG = "kg"
+    G = "g"
+    OZ = "oz"
+    ST = "st"
+
+
+LENGTH_UNITS: frozenset[str] = frozenset(LengthUnit)
+WEIGHT_UNITS: frozenset[str] = frozenset(WeightUnit)
+
+
+@cache
+def _registry() -> UnitRegistry[Any]:
+    from pint import UnitRegistry
+
+    registry: UnitRegistry[Any] = UnitRegistry(None, non_int_type=Fraction)
+    for definition in _DEFINITIONS:
+        registry.define(definition)
+    return registry
+
+
+@cache
+def _factor(given: str, wanted: str) -> Fraction:
+    return Fraction(_registry().convert(Fraction(1), given, wanted))
+
+
+def _convert(value: float, given: str, wanted: str) -> float:
+    # In fractions, so that the result is the float nearest to the exact one and 33 cm never depends on the way taken.
+    return value if given == wanted else float(Fraction(value) * _factor(given, wanted))
+
+
+def to_inches(value: float, unit: str) -> float:
+    """Give a length in inches.
+
+    value    in `unit`, which is one of LENGTH_UNITS
+    Raises   KeyError for another unit, OverflowError beyond the largest float
+
+    >>> to_inches(33, "cm")
+    12.992125984251969
+    """
+    return _convert(value, _known(unit, LENGTH_UNITS), "in")
+
+
+def from_inches(value: float, unit: str) -> float:
+    """Give a length of `value` inches in `unit`, which is one of LENGTH_UNITS.
+
+    Raises   KeyError for another unit, OverflowError beyond the largest float
+
+    >>> from_inches(14.5, "cm")
+    36.83
+    """
+    return _convert(value, "in", _known(unit, LENGTH_UNITS))
+
+
+def to_pounds(value: float, unit: str) -> float:
+    """Give a weight in pounds.
+
+    value    in `unit`, which is one of WEIGHT_UNITS
+    Raises   KeyError for another unit, OverflowError beyond the largest float
+
+    >>> to_pounds(8, "oz")
+    0.5
+    """
+    return _convert(value, _known(unit, WEIGHT_UNITS), "lb")
+
+
+def from_pounds(value: float, unit: str) -> float:
+    """Give a weight of `value` pounds in `unit`, which is one of WEIGHT_UNITS.
+
+    Raises   KeyError for another unit, OverflowError beyond the largest float
+
+    >>> from_pounds(15, "kg")
+    6.80388555
+    """
+    return _convert(value, "lb", _known(unit, WEIGHT_UNITS))
+
+
+def _known(unit: str, units: frozenset[str]) -> str:
+    if unit not in units:
+        raise KeyError(f"{unit!r} is none of {', '.join(sorted(units))}")
+    return unit
