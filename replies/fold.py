@@ -32,10 +32,11 @@ class ShopUnits(Protocol):
 
 
 @dataclass(slots=True)
-class _State:
-    """The enquiry while events are added to it. It never leaves this module."""
+class Folding:
+    """An enquiry while events are added to it, oldest first: `fold` for those who see the events come in one by one."""
 
     shop: ShopUnits
+    words: Words
     dogs: list[EnquiryDog] = field(default_factory=list)
     asked: tuple[Asked, ...] = ()
     other: tuple[tuple[str, Passage], ...] = ()
@@ -45,6 +46,32 @@ class _State:
     weight_unit: str | None = None
     last: MessageEvent | None = None
 
+    def add(self, event: Event) -> None:
+        """Add what happened next."""
+        match event:
+            case MessageEvent():
+                _add_message(self, event)
+            case CorrectionEvent():
+                _add_correction(self, event)
+            case SentEvent():
+                self.asked = event.asks
+                self.other = ()
+
+    def enquiry(self) -> Enquiry:
+        """Give the enquiry as it stands now."""
+        reading = self.readings[self.last.id] if self.last else None
+        return Enquiry(
+            dogs=tuple(self.dogs),
+            topic=reading.topic if reading else Topic.NONE,
+            also_other=reading.also_other if reading else False,
+            other=self.other,
+            asked=self.asked,
+            readings=dict(self.readings),
+            length_unit=self.length_unit or self.shop.length_unit,
+            weight_unit=self.weight_unit or self.shop.weight_unit,
+            last=self.last,
+        )
+
 
 def fold(events: Iterable[Event], shop: ShopUnits, words: Words) -> Enquiry:
     """Compute an enquiry from everything that was kept of it, oldest first.
@@ -52,33 +79,15 @@ def fold(events: Iterable[Event], shop: ShopUnits, words: Words) -> Enquiry:
     Returns   the enquiry after the last event; an empty one for no events
     Raises    nothing that depends on what customers wrote
     """
-    state = _State(shop=shop)
+    folding = Folding(shop=shop, words=words)
     for event in events:
-        match event:
-            case MessageEvent():
-                _add_message(state, event, words)
-            case CorrectionEvent():
-                _add_correction(state, event)
-            case SentEvent():
-                state.asked = event.asks
-                state.other = ()
-    reading = state.readings[state.last.id] if state.last else None
-    return Enquiry(
-        dogs=tuple(state.dogs),
-        topic=reading.topic if reading else Topic.NONE,
-        also_other=reading.also_other if reading else False,
-        other=state.other,
-        asked=state.asked,
-        readings=state.readings,
-        length_unit=state.length_unit or shop.length_unit,
-        weight_unit=state.weight_unit or shop.weight_unit,
-        last=state.last,
-    )
+        folding.add(event)
+    return folding.enquiry()
 
 
-def _add_message(state: _State, event: MessageEvent, words: Words) -> None:
+def _add_message(state: Folding, event: MessageEvent) -> None:
     context = _context(state, event)
-    reading = read(event.text, context, words)
+    reading = read(event.text, context, state.words)
     state.readings[event.id] = reading
     state.times[event.id] = event.sent_at
     state.last = event
@@ -95,7 +104,7 @@ def _add_message(state: _State, event: MessageEvent, words: Words) -> None:
     state.asked = tuple(asked for asked in context.asked if (asked.dog, asked.measure) not in told_now)
 
 
-def _context(state: _State, event: MessageEvent) -> Context:
+def _context(state: Folding, event: MessageEvent) -> Context:
     asked = state.asked
     if event.asked is not None:
         dog = max(0, len(state.dogs) - 1)
@@ -128,7 +137,7 @@ def _latest_unit(stated: Mapping[Measure, Known], *, weight: bool) -> str | None
     return units[-1] if units else None
 
 
-def _apply_late_units(state: _State, reading: Reading) -> None:
+def _apply_late_units(state: Folding, reading: Reading) -> None:
     """A unit that is told late counts for the earlier numbers that had none."""
     for unit, weight in ((reading.length_unit, False), (reading.weight_unit, True)):
         if unit is None:
@@ -143,7 +152,7 @@ def _apply_late_units(state: _State, reading: Reading) -> None:
             state.dogs[number] = replace(dog, measures=measures)
 
 
-def _add_dog(state: _State, told: DogReading, event: MessageEvent, asked: tuple[Asked, ...]) -> int:
+def _add_dog(state: Folding, told: DogReading, event: MessageEvent, asked: tuple[Asked, ...]) -> int:
     """Add what a message says of a dog, and give the dog's index."""
     if told.known is not None and 0 <= told.known < len(state.dogs):
         number = told.known
@@ -196,12 +205,12 @@ AGAIN_AFTER_DAYS = 7
 """A value told this many days after an older one is a new measurement, not a contradiction (a maker's judgement)."""
 
 
-def _is_later(state: _State, older: Known, event: MessageEvent) -> bool:
+def _is_later(state: Folding, older: Known, event: MessageEvent) -> bool:
     then = state.times.get(older.source.message or "")
     return then is not None and event.sent_at is not None and (event.sent_at - then).days >= AGAIN_AFTER_DAYS
 
 
-def _add_correction(state: _State, event: CorrectionEvent) -> None:
+def _add_correction(state: Folding, event: CorrectionEvent) -> None:
     """What the maker sets counts until she sets it again, and is not doubted."""
     while len(state.dogs) <= event.dog:
         state.dogs.append(EnquiryDog())
