@@ -107,6 +107,9 @@ class Enquiry:
     also_other the last message is about fit and also asks something else
     other      passages of messages since the last text went out that the maker must answer herself: id, words
     asked      what the last text asked for and no message has answered yet
+    unanswered the weightiest topic of the messages since the last text went out: sizing, then other, then none
+    sent       how many texts went out so far
+    asked_again  measures, by dog, that were known and were asked for once more without a doubt about them
     readings   the reading of each message, by id, in order
     units      the customer's units for lengths and weights: what she last wrote, else the shop's
     last       the last message; None: none yet
@@ -117,6 +120,9 @@ class Enquiry:
     also_other: bool = False
     other: tuple[tuple[str, Passage], ...] = ()
     asked: tuple[Asked, ...] = ()
+    unanswered: Topic = Topic.NONE
+    sent: int = 0
+    asked_again: frozenset[tuple[int, Measure]] = frozenset()
     readings: Mapping[str, Reading] = field(default_factory=dict)
     length_unit: str = "in"
     weight_unit: str = "lb"

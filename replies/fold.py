@@ -39,6 +39,9 @@ class Folding:
     words: Words
     dogs: list[EnquiryDog] = field(default_factory=list)
     asked: tuple[Asked, ...] = ()
+    unanswered: Topic = Topic.NONE
+    sent: int = 0
+    asked_again: frozenset[tuple[int, Measure]] = frozenset()
     other: tuple[tuple[str, Passage], ...] = ()
     readings: dict[str, Reading] = field(default_factory=dict)
     times: dict[str, datetime | None] = field(default_factory=dict)
@@ -54,8 +57,7 @@ class Folding:
             case CorrectionEvent():
                 _add_correction(self, event)
             case SentEvent():
-                self.asked = event.asks
-                self.other = ()
+                _add_sent(self, event)
 
     def enquiry(self) -> Enquiry:
         """Give the enquiry as it stands now."""
@@ -66,6 +68,9 @@ class Folding:
             also_other=reading.also_other if reading else False,
             other=self.other,
             asked=self.asked,
+            unanswered=self.unanswered,
+            sent=self.sent,
+            asked_again=self.asked_again,
             readings=dict(self.readings),
             length_unit=self.length_unit or self.shop.length_unit,
             weight_unit=self.weight_unit or self.shop.weight_unit,
@@ -91,6 +96,7 @@ def _add_message(state: Folding, event: MessageEvent) -> None:
     state.readings[event.id] = reading
     state.times[event.id] = event.sent_at
     state.last = event
+    state.unanswered = max(state.unanswered, reading.topic, key=_WEIGHT.__getitem__)
     _apply_late_units(state, reading)
     met: dict[int, int] = {}
     for number, told in enumerate(reading.dogs):
@@ -102,6 +108,21 @@ def _add_message(state: Folding, event: MessageEvent) -> None:
         for measure in {fact.measure for fact in dog.facts} | {measure for measure, _ in dog.confirmed}
     }
     state.asked = tuple(asked for asked in context.asked if (asked.dog, asked.measure) not in told_now)
+
+
+_WEIGHT = {Topic.NONE: 0, Topic.OTHER: 1, Topic.SIZING: 2}
+
+
+def _add_sent(state: Folding, event: SentEvent) -> None:
+    state.asked = event.asks
+    state.other = ()
+    state.unanswered = Topic.NONE
+    state.sent += 1
+    state.asked_again |= {
+        (asked.dog, asked.measure)
+        for asked in event.asks
+        if asked.why is None and asked.dog < len(state.dogs) and asked.measure in state.dogs[asked.dog].measures
+    }
 
 
 def _context(state: Folding, event: MessageEvent) -> Context:
