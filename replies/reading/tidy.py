@@ -1,0 +1,186 @@
+"""Makes plain characters of what phones and word processors write, and finds the way back to the text as it came.
+
+One idea: a list of replacements, each of a stretch of the original by a stretch of plain characters.
+"""
+
+import re
+import unicodedata
+from bisect import bisect_right
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+
+from replies.reading.facts import Passage
+from replies.words import WordList, read_word_list
+
+
+class _TidyWords(WordList):
+    """tidy.toml: the plain form, and the characters that become it."""
+
+    plain: dict[str, str]
+
+
+_WORDS = read_word_list(Path(__file__).with_name("tidy.toml"), _TidyWords)
+_PLAIN = {character: plain for plain, characters in _WORDS.plain.items() for character in characters}
+_ODD = re.compile(
+    r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
+    r"|\r\n?"
+    r"|[^\x00-\x7f][\u0300-\u036f\u20e3]*"
+    r"|[\x00-\x7f][\u0300-\u036f\u20e3]+"
+    r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
+)
+_ACCENTED = re.compile(r"[^\x00-\x7f]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tidied:
+    """A text in plain characters.
+
+    text      what the other steps read
+    folded    the same, character for character, in small letters without accents: what words are looked up in
+    original  the text as it came
+    """
+
+    text: str
+    folded: str
+    original: str
+    _starts: tuple[int, ...] = field(default=(0,), repr=False)
+    """Where in `text` each stretch begins: turn about one that stands as it came, and one that was replaced."""
+    _origins: tuple[int, ...] = field(default=(0,), repr=False)
+    _replaced: tuple[bool, ...] = field(default=(False,), repr=False)
+
+    def passage(self, start: int, end: int) -> Passage:
+        """Give the code points of the original that `text[start:end]` came from, with the words that stand there."""
+        first, last = self.origin(start), self.origin(end, end=True)
+        return Passage(start=first, end=last, words=self.original[first:last])
+
+    def origin(self, offset: int, *, end: bool = False) -> int:
+        """Give the place in the original of an offset in `text`.
+
+        end   the offset closes a passage: inside a replaced stretch the whole of it counts
+        """
+        if len(self._starts) == 1:
+            return min(max(offset, 0), len(self.original))
+        at = max(bisect_right(self._starts, offset - 1 if end and offset else offset) - 1, 0)
+        if not self._replaced[at]:
+            place = self._origins[at] + offset - self._starts[at]
+        elif end:
+            place = self._origins[at + 1] if at + 1 < len(self._origins) else len(self.original)
+        else:
+            place = self._origins[at]
+        return min(max(place, 0), len(self.original))
+
+
+def tidy(text: str) -> Tidied:
+    """Write a text in plain characters: figures, quotes, dashes, blanks and fractions as a keyboard has them.
+
+    Never raises, in linear time.
+
+    >>> tidy("13½″ – 14″").text
+    '13 1/2" - 14"'
+    """
+    pieces: list[str] = []
+    starts, origins, replaced = [0], [0], [False]
+    length = done = 0
+    for match in _ODD.finditer(text):
+        start, end = match.span()
+        plain = _plain(match.group())
+        if start > done:
+            pieces.append(text[done:start])
+            length += start - done
+        if _is_fraction(plain):
+            before = text[start - 1] if start else ""
+            after = text[end] if end < len(text) else ""
+            plain = (" " if before.isdecimal() else "") + plain + (" " if after.isdecimal() else "")
+        if len(plain) != end - start:
+            starts += [length, length + len(plain)]
+            origins += [start, end]
+            replaced += [True, False]
+        pieces.append(plain)
+        length += len(plain)
+        done = end
+    if not done:
+        return Tidied(text=text, folded=text.lower(), original=text)
+    pieces.append(text[done:])
+    tidied = "".join(pieces)
+    return Tidied(
+        text=tidied,
+        folded=_fold(tidied),
+        original=text,
+        _starts=tuple(starts),
+        _origins=tuple(origins),
+        _replaced=tuple(replaced),
+    )
+
+
+def fold(text: str) -> str:
+    """Give the text in small letters without accents, character for character, as words are looked up."""
+    return _fold(text)
+
+
+def _fold(text: str) -> str:
+    if text.isascii():
+        return text.lower()
+    return _ACCENTED.sub(lambda match: _bare(match.group()), text).lower()
+
+
+@lru_cache(maxsize=4096)
+def _bare(letter: str) -> str:
+    """Give the letter below the accents; the letter itself where that is not exactly one."""
+    bare = "".join(part for part in unicodedata.normalize("NFD", letter) if not unicodedata.combining(part)).lower()
+    if len(bare) == 1:
+        return bare
+    small = letter.lower()
+    return small if len(small) == 1 else letter[:1] if letter[:1].lower() == letter[:1] else "?"
+
+
+def _is_fraction(plain: str) -> bool:
+    return "/" in plain and plain[:1].isdigit()
+
+
+@lru_cache(maxsize=4096)
+def _plain(odd: str) -> str:
+    """Give the plain form of an odd character, with the marks above and around it."""
+    if len(odd) > 1 and any(mark in odd for mark in "⁄∕/"):
+        return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
+    if odd[0] == "\r":
+        return "\n"
+    marks = odd[1:].replace("\u20e3", "")
+    plain = _plain_character(odd[0])
+    if not marks:
+        return plain
+    joined = unicodedata.normalize("NFC", plain + marks)
+    return "".join(part for part in joined if not unicodedata.combining(part))
+
+
+def _plain_character(character: str) -> str:
+    """Give the plain form of one character: from tidy.toml, else by what Unicode says it is."""
+    if character in _PLAIN:
+        return _PLAIN[character]
+    if character.isascii():
+        return character if (character >= " " and character != "\x7f") or character in "\t\n" else " "
+    category = unicodedata.category(character)
+    if category == "Nd":
+        return str(unicodedata.decimal(character))
+    if category == "No":
+        return _plain_number(character)
+    if category == "Pd":
+        return "-"
+    if category == "Zs":
+        return " "
+    if category in ("Zl", "Zp"):
+        return "\n"
+    if category in ("Cf", "Mn", "Me", "Cc", "Cs", "Co", "Cn"):
+        return " " if category == "Cc" else ""
+    wide = unicodedata.normalize("NFKC", character)
+    return wide if wide.isprintable() and " " not in wide else character
+
+
+def _plain_number(character: str) -> str:
+    """Write a fraction character as 1/2, a figure in a circle as the figure and a blank; leave raised figures."""
+    compatible = unicodedata.normalize("NFKC", character)
+    if "⁄" in compatible:
+        return compatible.replace("⁄", "/")
+    if compatible.isascii() and compatible.isdigit() and "super" not in unicodedata.decomposition(character):
+        return compatible + " "
+    return character
