@@ -1,7 +1,8 @@
 """What the bot raises, and who has to act.
 
-`Mend`: something in the shop must be repaired before work goes on. `Declined`: what was asked for cannot be done; nothing
-has moved. `ChannelFault`: a channel did not do what it was asked; which of the three kinds decides what becomes of a text.
+`MendError`: something in the shop must be repaired before work goes on. `DeclinedError`: what was asked for cannot be
+done; nothing has moved. `ChannelError`: a channel did not do what it was asked; which of its three kinds it is decides
+what becomes of a text.
 """
 
 from collections.abc import Sequence
@@ -12,7 +13,7 @@ class BotError(Exception):
     """Base of everything that this package raises on purpose. The message is for the maker."""
 
 
-class Mend(BotError):
+class MendError(BotError):
     """Ours: the maker must repair something in her shop."""
 
 
@@ -37,7 +38,7 @@ class Fault:
         return f"{at} is {self.given}: {self.remedy}" if self.given is not None else f"{at}: {self.remedy}"
 
 
-class SettingsFaults(Mend):
+class SettingsError(MendError):
     """Files of the shop that cannot be used, with every fault in them."""
 
     def __init__(self, faults: Sequence[Fault]) -> None:
@@ -45,31 +46,31 @@ class SettingsFaults(Mend):
         self.faults = tuple(faults)
 
 
-class NoShop(Mend):
+class NoShopError(MendError):
     """No shop was found where one was looked for."""
 
 
-class StoreFault(Mend):
+class StoreError(MendError):
     """The store cannot be used: damaged, locked, not writable, or made by a newer tapeline."""
 
 
-class Declined(BotError):
+class DeclinedError(BotError):
     """What was asked for cannot be done as it stands. Nothing has moved."""
 
 
-class NotThere(Declined):
+class NotThereError(DeclinedError):
     """There is no such enquiry, draft or message."""
 
 
-class BadCorrection(Declined):
+class CorrectionError(DeclinedError):
     """A correction that cannot be read."""
 
 
-class ChannelFault(BotError):
+class ChannelError(BotError):
     """Theirs: a channel did not do what it was asked."""
 
 
-class NotGone(ChannelFault):
+class NotGoneError(ChannelError):
     """The text has surely not gone: the connection was refused, or the channel asked to wait. It is tried again.
 
     retry_after_s   how long the channel asked to wait, in seconds; None: it did not say
@@ -80,9 +81,9 @@ class NotGone(ChannelFault):
         self.retry_after_s = retry_after_s
 
 
-class Refused(ChannelFault):
+class RefusedError(ChannelError):
     """The channel will never take this text. It failed for good, and the maker is told."""
 
 
-class Unsure(ChannelFault):
+class UnsureError(ChannelError):
     """The text was handed over, and nobody knows whether it went. It is never sent again by itself."""

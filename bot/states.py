@@ -117,14 +117,14 @@ DEPARTURE: DepartureTable = MappingProxyType(
 )
 
 
-class NotAllowed(Exception):  # noqa: N818 (it is named after what it says)
+class NotAllowedError(Exception):
     """A change that the tables do not hold. Somebody called at the wrong time; nothing has moved."""
 
 
 def next_draft(state: DraftState, event: DraftEvent) -> DraftState:
     """Give the state of a draft after `event`.
 
-    Raises   NotAllowed where the table has no such change
+    Raises   NotAllowedError where the table has no such change
 
     >>> next_draft(DraftState.WAITING, DraftEvent.APPROVE)
     <DraftState.APPROVED: 'approved'>
@@ -132,15 +132,15 @@ def next_draft(state: DraftState, event: DraftEvent) -> DraftState:
     try:
         return DRAFT[state][event]
     except KeyError:
-        raise NotAllowed(f"a draft that is {state} cannot {event}") from None
+        raise NotAllowedError(f"a draft that is {state} cannot {event}") from None
 
 
 def next_departure(state: DepartureState, event: DepartureEvent) -> DepartureState:
     """Give the state of a departure after `event`.
 
-    Raises   NotAllowed where the table has no such change
+    Raises   NotAllowedError where the table has no such change
     """
     try:
         return DEPARTURE[state][event]
     except KeyError:
-        raise NotAllowed(f"a departure that is {state} cannot {event}") from None
+        raise NotAllowedError(f"a departure that is {state} cannot {event}") from None

@@ -14,7 +14,7 @@ from sqlalchemy.engine import URL
 from sqlalchemy.exc import DBAPIError, OperationalError
 from sqlalchemy.pool import ConnectionPoolEntry
 
-from bot.errors import StoreFault
+from bot.errors import StoreError
 from bot.store import upgrade
 
 FILE_NAME = "tapeline.db"
@@ -42,7 +42,7 @@ class Database:
     def write(self) -> Iterator[Connection]:
         """Begin a transaction that writes: all of it is kept on leaving, nothing of it after an exception.
 
-        Raises   StoreFault when the store cannot be written
+        Raises   StoreError when the store cannot be written
         """
         with self._connected(begin="BEGIN IMMEDIATE") as connection, connection.begin():
             yield connection
@@ -51,7 +51,7 @@ class Database:
     def read(self) -> Iterator[Connection]:
         """Begin a transaction that only reads, of one state of the store.
 
-        Raises   StoreFault when the store cannot be read
+        Raises   StoreError when the store cannot be read
         """
         with self._connected(begin="BEGIN") as connection, connection.begin():
             yield connection
@@ -68,7 +68,7 @@ class Database:
 def open_database(folder: Path, *, wait_for_lock_s: float = WAIT_FOR_LOCK_S) -> Database:
     """Open the store of the shop in `folder`; make it where there is none, and bring an older one up to date.
 
-    Raises   StoreFault when it is damaged, locked, not writable, or made by a newer tapeline
+    Raises   StoreError when it is damaged, locked, not writable, or made by a newer tapeline
     """
     path = folder / FILE_NAME
     _make_private(path)
@@ -100,7 +100,8 @@ def _make_private(path: Path) -> None:
     try:
         path.touch(mode=0o600, exist_ok=True)
     except OSError as error:
-        raise StoreFault(f"{path} cannot be written ({error.strerror}). Give your account the right to write there.") from error
+        words = f"cannot be written ({error.strerror}). Give your account the right to write there."
+        raise StoreError(f"{path} {words}") from error
 
 
 def _engine(path: Path, wait_for_lock_s: float) -> Engine:
@@ -123,19 +124,24 @@ def _begin(connection: Connection) -> None:
     connection.exec_driver_sql(connection.get_execution_options().get("tapeline_begin", "BEGIN"))
 
 
+_IN_WORDS = (
+    (("locked", "busy"), "is locked by another program. Close what works on it (a backup, an editor) and try again."),
+    (
+        ("readonly", "read-only", "unable to open"),
+        "cannot be written. Give your account the right to write to the file and its folder.",
+    ),
+    (("full",), "has no room left on the disk. Nothing was changed; make room and try again."),
+    (
+        ("malformed", "not a database", "disk i/o"),
+        "is damaged and was left as it is. Put the newest backup in its place "
+        "(a file named tapeline-before-*.db is made before each upgrade).",
+    ),
+)
+
+
 def _in_words(error: DBAPIError, path: Path) -> Exception:
     told = str(error.orig).lower()
-    if "locked" in told or "busy" in told:
-        return StoreFault(f"{path} is locked by another program. Close what works on it (a backup, an editor) and try again.")
-    if "readonly" in told or "read-only" in told or "unable to open" in told:
-        return StoreFault(f"{path} cannot be written. Give your account the right to write to the file and its folder.")
-    if "full" in told:
-        return StoreFault(f"There is no room left on the disk for {path}. Nothing was changed; make room and try again.")
-    if "malformed" in told or "not a database" in told or "disk i/o" in told:
-        return StoreFault(
-            f"{path} is damaged and was left as it is. Put the newest backup in its place "
-            f"(files named {path.stem}-before-*.db are made before each upgrade)."
-        )
-    if isinstance(error, OperationalError):
-        return StoreFault(f"{path} cannot be used: {error.orig}")
-    return error
+    for signs, words in _IN_WORDS:
+        if any(sign in told for sign in signs):
+            return StoreError(f"{path} {words}")
+    return StoreError(f"{path} cannot be used: {error.orig}") if isinstance(error, OperationalError) else error

@@ -1,6 +1,7 @@
 """The tables of a shop. Times are UTC; a change here needs a migration beside it.
 
-What an enquiry is, is computed from these rows and never stored: a changed chart, an edit or an upgrade is computed again.
+What an enquiry is, is computed from these rows and never stored: after an edit, a changed chart or an upgrade it is
+computed again.
 """
 
 from datetime import UTC, datetime

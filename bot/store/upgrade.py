@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, inspect, text
 
-from bot.errors import StoreFault
+from bot.errors import StoreError
 
 NEWEST = "0001"
 KNOWN = ("0001",)
@@ -21,9 +21,9 @@ def revision_of(connection: Connection) -> str | None:
 
 
 def refuse_newer(found: str | None, path: Path) -> None:
-    """Raise StoreFault where a store was made by a newer tapeline, whose tables this one does not know."""
+    """Raise StoreError where a store was made by a newer tapeline, whose tables this one does not know."""
     if found is not None and found not in KNOWN:
-        raise StoreFault(
+        raise StoreError(
             f"{path} was made by a newer tapeline (its tables are {found}, this one knows up to {NEWEST}). "
             "Install the newer tapeline; nothing was changed."
         )
@@ -33,7 +33,7 @@ def back_up(path: Path, found: str) -> Path:
     """Copy a store, whole and consistent, beside itself before it is changed.
 
     Returns   the copy; an older one of the same revision stays and the new one gets a number
-    Raises    StoreFault where there is no room or no right to write
+    Raises    StoreError where there is no room or no right to write
     """
     target = _free_name(path, found)
     try:
@@ -41,12 +41,13 @@ def back_up(path: Path, found: str) -> Path:
         with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(target)) as copy:
             source.backup(copy)
     except (OSError, sqlite3.Error) as error:
-        raise StoreFault(f"{target} could not be written ({error}), so {path.name} was not upgraded.") from error
+        raise StoreError(f"{target} could not be written ({error}), so {path.name} was not upgraded.") from error
     return target
 
 
 def _free_name(path: Path, found: str) -> Path:
-    names = (path.with_name(f"{path.stem}-before-{found}{number}.db") for number in ("", *(f"-{n}" for n in range(2, 1000))))
+    endings = ("", *(f"-{number}" for number in range(2, 1000)))
+    names = (path.with_name(f"{path.stem}-before-{found}{ending}.db") for ending in endings)
     return next(name for name in names if not name.exists())
 
 
