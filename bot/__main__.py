@@ -1,0 +1,5 @@
+"""`python -m bot` is `tapeline`."""
+
+from bot.cli import main
+
+main()

@@ -1,0 +1,1 @@
+"""What the maker sees at a terminal. Every word that a stranger wrote passes through `inert` first."""

@@ -1,0 +1,83 @@
+"""The size chart as the maker reads it, in her own units."""
+
+from collections.abc import Iterator
+
+from rich.table import Table
+from rich.text import Text
+
+from sizing.chart import Shop
+from sizing.outcome import Direction
+from sizing.sizes import Part
+from sizing.units import from_inches
+from sizing.written import length_with_unit, length_written, weight_with_unit
+
+_WORDS = {"in": "inches", "cm": "centimetres"}
+
+
+def chart_screen(shop: Shop) -> Iterator[Table | Text]:
+    """Give sizes, ease and what else sizing goes by."""
+    length, weight = shop.length_unit, shop.weight_unit
+    yield Text(f"Sizes: finished inside dimensions in {_WORDS[length]}", style="heading")
+    yield _sizes(shop)
+    yield Text()
+    yield Text(f"Room beyond the dog: {_WORDS[length]} and a share of the measure", style="heading")
+    yield _ease(shop)
+    yield Text()
+    least, most = shop.sewn.least, shop.sewn.most
+    told = {
+        "pad under the dog's weight": length_with_unit(shop.pad, length),
+        "wall": length_with_unit(shop.wall, length),
+        "cutting step": length_with_unit(shop.step, length),
+        "elbow": f"{shop.elbow:.0%} of the shoulder height",
+        "can be sewn": f"{_sides(least, length)} to {_sides(most, length)} {length}",
+        "opening": f"{length_written(least.opening, length)} to {length_with_unit(most.opening, length)}",
+        "in the pockets": weight_with_unit(shop.pockets, weight),
+        "rated load, made to measure": _load(shop.made_to_measure_rated_load, weight),
+        "one measure again below": f"{shop.ask_again_below:.0%} sure",
+    }
+    width = max(map(len, told))
+    for name, value in told.items():
+        yield Text(f"{name:<{width}}  ", style="quiet").append(value, style="not dim")
+
+
+def _sizes(shop: Shop) -> Table:
+    table = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="quiet")
+    for column in ("size", "length", "width", "height", "opening", "empty", "rated load", "price"):
+        table.add_column(column, justify="left" if column in ("size", "price") else "right")
+    for size in shop.sizes:
+        inside = size.inside
+        measures = (inside.length, inside.width, inside.height, size.opening)
+        table.add_row(
+            Text(size.name, style="key"),
+            *(length_written(inches, shop.length_unit) for inches in measures),
+            weight_with_unit(size.empty_weight, shop.weight_unit),
+            _load(size.rated_load, shop.weight_unit),
+            size.price or "",
+        )
+    return table
+
+
+def _ease(shop: Shop) -> Table:
+    table = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="quiet")
+    for column in ("", "least", "aim", "most"):
+        table.add_column(column, justify="left" if not column else "right")
+    for direction in Direction:
+        ease = getattr(shop.ease, direction)
+        name = "front edge (of the height)" if direction is Direction.DROP else direction.value
+        table.add_row(
+            Text(name, style="key"), *(_part(part, shop.length_unit) for part in (ease.least, ease.aim, ease.most))
+        )
+    return table
+
+
+def _part(part: Part, unit: str) -> str:
+    share = f" + {part.share:.0%}" if part.share else ""
+    return f"{from_inches(part.add, unit):.3g}{share}"
+
+
+def _sides(sewable: object, unit: str) -> str:
+    return " x ".join(length_written(getattr(sewable, side), unit) for side in ("length", "width", "height"))
+
+
+def _load(pounds: float | None, unit: str) -> str:
+    return weight_with_unit(pounds, unit) if pounds is not None else "none stated"

@@ -1,0 +1,200 @@
+"""The fit drawn as tape and cloth edge: each direction one strip on a common tape, the tightest named.
+
+A strip begins at the board or at the back wall. It shows the dog as far as it reaches, where the cloth may end (the
+shop's ease, from least to most), and where it does end.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from bot.screens.terminal import Glyphs
+from sizing.measures import Measure
+from sizing.outcome import Direction, Outcome, Room, Slack
+from sizing.units import from_inches
+from sizing.written import length_with_unit, length_written
+
+NAMES: Mapping[Direction, str] = {
+    Direction.LENGTH: "length",
+    Direction.WIDTH: "width",
+    Direction.HEIGHT: "height",
+    Direction.DROP: "front edge",
+}
+_LABEL = 12
+_NUMBER_WIDTH = 4
+_MEASURES = {
+    Direction.LENGTH: Measure.LENGTH,
+    Direction.WIDTH: Measure.WIDTH,
+    Direction.HEIGHT: Measure.HEIGHT,
+    Direction.DROP: Measure.THROAT_HEIGHT,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """One direction on the tape, in inches from the board or the back wall.
+
+    start    where the dog begins: above the pad for what is measured upwards
+    body     where it ends; for the front edge the throat hollow
+    low, high   where the cloth may end
+    edge     where it does end
+    """
+
+    direction: Direction
+    start: float
+    body: float
+    low: float
+    high: float
+    edge: float
+    slack: Slack
+
+
+def strips(measures: Mapping[Measure, float], outcome: Outcome, *, pad: float, elbow: float) -> tuple[Strip, ...]:
+    """Lay the four directions of a recommended carrier on the tape.
+
+    measures   of the dog, inches, the middles of ranges
+    pad        thickness of the pad, inches
+    elbow      height of the elbow as a share of the shoulder height
+    Returns    () where nothing serves
+    """
+    return tuple(_strip(slack, measures, pad, elbow) for slack in outcome.slacks)
+
+
+def _strip(slack: Slack, measures: Mapping[Measure, float], pad: float, elbow: float) -> Strip:
+    upwards = slack.direction in (Direction.HEIGHT, Direction.DROP)
+    start = pad if upwards else 0.0
+    body = start + measures[_MEASURES[slack.direction]]
+    if slack.direction is Direction.DROP:
+        lowest = start + elbow * measures[Measure.HEIGHT]
+        low, high = max(lowest, body - slack.most), body - slack.least
+        return Strip(
+            direction=slack.direction, start=start, body=body, low=low, high=high, edge=body - slack.slack, slack=slack
+        )
+    return Strip(
+        direction=slack.direction,
+        start=start,
+        body=body,
+        low=body + slack.least,
+        high=body + slack.most,
+        edge=body + slack.slack,
+        slack=slack,
+    )
+
+
+def tightest(slacks: Sequence[Slack]) -> Slack | None:
+    """Give the direction that is nearest to its least, as a share of what is between least and most; None: no slack."""
+    return min(slacks, key=lambda one: (one.slack - one.least) / max(one.most - one.least, 1e-9), default=None)
+
+
+def draw(strips_: Sequence[Strip], *, width: int, unit: str, glyphs: Glyphs) -> list[Text]:
+    """Draw the strips below their tape.
+
+    width   columns to draw in
+    unit    "in" or "cm": of the tape and the words
+    """
+    if not strips_:
+        return []
+    columns = max(20, width - _LABEL)
+    longest = max(max(strip.high, strip.edge, strip.body) for strip in strips_)
+    tape = _Tape.as_long_as(longest, columns, unit)
+    lines = tape.lines(glyphs)
+    nearest = tightest([strip.slack for strip in strips_])
+    for strip in strips_:
+        lines.append(_words(strip, unit, is_tightest=strip.slack is nearest))
+        lines.append(Text(" " * _LABEL).append_text(_cells(strip, columns, tape.per_inch, glyphs)))
+    return [*lines, _legend(glyphs)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Tape:
+    """A tape with a number every so many units, and a whole number of columns between two of them."""
+
+    every: int
+    columns_between: int
+    count: int
+    unit: str
+
+    @classmethod
+    def as_long_as(cls, longest: float, columns: int, unit: str) -> "_Tape":
+        units = max(from_inches(longest, unit), 1e-9)
+        every = {"in": 2, "cm": 5}[unit]
+        while (columns - 2) * every / units < _NUMBER_WIDTH:
+            every *= 2
+        count = math.ceil(units / every)
+        return cls(every, max(1, (columns - 2) // count), count, unit)
+
+    @property
+    def per_inch(self) -> float:
+        """Columns an inch."""
+        return self.columns_between / self.every * from_inches(1, self.unit)
+
+    def lines(self, glyphs: Glyphs) -> list[Text]:
+        numbers = "".join(f"{n * self.every:<{self.columns_between}}" for n in range(self.count + 1)).rstrip()
+        ticks = glyphs.tick + (glyphs.line * (self.columns_between - 1) + glyphs.tick) * self.count
+        head = Text(f"{self.unit:>{_LABEL - 2}}  {numbers}", style="quiet")
+        return [head, Text(" " * _LABEL + ticks, style="quiet")]
+
+
+def _words(strip: Strip, unit: str, *, is_tightest: bool) -> Text:
+    slack = strip.slack
+    where = "under the throat" if slack.direction is Direction.DROP else "of room"
+    least, aim, most = (length_written(inches, unit) for inches in (slack.least, slack.aim, slack.most))
+    line = Text(f"{NAMES[slack.direction]:<{_LABEL}}", style="key")
+    line.append(f"{length_with_unit(slack.slack, unit)} {where} ", style="not bold")
+    line.append(f"({least} to {most}, aim {aim})", style="not bold dim")
+    verdict = verdict_of(slack)
+    if verdict:
+        line.append(f"  {verdict}", style="bad")
+    elif is_tightest:
+        line.append("  the tightest", style="care")
+    return line
+
+
+def verdict_of(slack: Slack) -> str:
+    """Say what is wrong with a direction; "" where it is right."""
+    edge = slack.direction is Direction.DROP
+    return {
+        Room.RIGHT: "",
+        Room.TIGHT: "edge too high" if edge else "tight",
+        Room.ROOMY: "edge too low" if edge else "roomy",
+    }[slack.room]
+
+
+def _cells(strip: Strip, columns: int, scale: float, glyphs: Glyphs) -> Text:
+    cells: list[tuple[str, str]] = [(" ", "")] * columns
+
+    def fill(start: float, end: float, glyph: str, style: str) -> None:
+        for column in range(max(0, round(start * scale)), min(columns, round(end * scale))):
+            cells[column] = (glyph, style)
+
+    fill(0, strip.start, glyphs.pad, "quiet")
+    drop = strip.direction is Direction.DROP
+    cloth = (glyphs.line, "cloth") if drop else (glyphs.dog, "dog")
+    fill(strip.start, strip.edge if drop else strip.body, *cloth)
+    fill(strip.low, strip.high, glyphs.band, "band")
+    marks = [(strip.edge, glyphs.edge, "cloth")]
+    if drop:
+        marks.insert(0, (strip.body, glyphs.throat, "dog"))
+    for at, glyph, style in marks:
+        cells[min(columns - 1, max(0, round(at * scale)))] = (glyph, style)
+    line = Text()
+    for glyph, style in cells:
+        line.append(glyph, style=style)
+    line.rstrip()
+    return line
+
+
+def _legend(glyphs: Glyphs) -> Text:
+    entries = (
+        (glyphs.dog, "dog", "dog"),
+        (glyphs.pad, "quiet", "pad"),
+        (glyphs.throat, "dog", "throat"),
+        (glyphs.band, "band", "cloth may end here"),
+        (glyphs.edge, "cloth", "ends here"),
+    )
+    line = Text(" " * _LABEL)
+    for number, (glyph, style, meaning) in enumerate(entries):
+        line.append("  " if number else "").append(glyph, style=style).append(f" {meaning}", style="quiet")
+    return line
