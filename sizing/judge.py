@@ -166,7 +166,7 @@ def _told(dog: Dog, settled: set[Measure]) -> Told:
 
 
 def _log(amount: Amount) -> float:
-    return max(-_BIGGEST, min(_BIGGEST, math.log(amount.low / 2 + amount.high / 2)))
+    return max(-_BIGGEST, min(_BIGGEST, math.log(amount.middle)))
 
 
 def _kin(dog: Dog) -> Kin:

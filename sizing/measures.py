@@ -63,7 +63,7 @@ class Amount:
     @property
     def middle(self) -> float:
         """The middle of the range."""
-        return (self.low + self.high) / 2
+        return self.low + (self.high - self.low) / 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
