@@ -1,0 +1,56 @@
+"""Texts are cut and marked as Telegram counts."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bot.channels.telegram.text import LIMIT, Piece, sound, split, units, with_bold
+
+TEXTS = st.text(alphabet=st.sampled_from("a \n.é½\U0001f415"), max_size=300)
+
+
+@given(text=TEXTS, limit=st.integers(min_value=2, max_value=40))
+def test_parts_fit_and_lose_nothing_but_space(text: str, limit: int) -> None:
+    parts = split(text, limit=limit)
+
+    assert all(0 < units(part) <= limit for part in parts)
+    assert "".join("".join(parts).split()) == "".join(text.split())
+
+
+def test_a_text_is_cut_between_paragraphs_where_one_ends_in_the_second_half() -> None:
+    assert split("one two\n\nthree four five", limit=14) == ["one two", "three four", "five"]
+
+
+@given(
+    text=TEXTS.filter(lambda text: bool(text.strip())),
+    places=st.lists(st.tuples(st.integers(0, 300), st.integers(0, 300))),
+)
+def test_bold_stretches_mark_the_same_words_in_every_piece(text: str, places: list[tuple[int, int]]) -> None:
+    bold = [(a, min(b, len(text))) for a, b in places if a < min(b, len(text))]
+
+    for piece in with_bold(text, bold):
+        for entity in piece.entities:
+            raw = piece.text.encode("utf-16-le")
+            words = raw[2 * entity.offset : 2 * (entity.offset + entity.length)].decode("utf-16-le")
+            assert words in text
+            assert words
+
+
+def test_a_long_text_becomes_pieces_that_each_fit() -> None:
+    text = "size\n" + "\U0001f415" * 3000 + "\n\nopening"
+
+    pieces = with_bold(text, [(0, 4), (len(text) - 7, len(text))])
+
+    assert [units(piece.text) <= LIMIT for piece in pieces] == [True] * len(pieces)
+    assert [len(piece.entities) for piece in pieces] == [1] + [0] * (len(pieces) - 2) + [1]
+
+
+@pytest.mark.parametrize(("given_text", "sendable"), [("a\ud800b", "a?b"), ("a\0b", "a\N{REPLACEMENT CHARACTER}b")])
+def test_what_cannot_be_sent_is_replaced(given_text: str, sendable: str) -> None:
+    assert sound(given_text) == sendable
+
+
+def test_a_text_of_spaces_has_no_parts() -> None:
+    assert split(" \n ") == []
+    assert with_bold("", []) == []
+    assert Piece(text="a").entities == ()
