@@ -11,6 +11,10 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from sizing.measures import Measure
+
+from sizing.measures import Measure
+
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
@@ -50,6 +54,11 @@ class WeightUnit(StrEnum):
 
 LENGTH_UNITS: frozenset[str] = frozenset(LengthUnit)
 WEIGHT_UNITS: frozenset[str] = frozenset(WeightUnit)
+
+
+def is_weight(measure: Measure) -> bool:
+    """Tell whether a measure is a weight; all others are lengths."""
+    return measure is Measure.WEIGHT
 
 
 @cache
@@ -116,6 +125,11 @@ def from_pounds(value: float, unit: str) -> float:
     6.80388555
     """
     return _convert(value, "lb", _known(unit, WEIGHT_UNITS))
+
+
+def is_weight(measure: Measure) -> bool:
+    """Tell whether a measure is a weight; all others are lengths."""
+    return measure is Measure.WEIGHT
 
 
 def _known(unit: str, units: frozenset[str]) -> str:
