@@ -109,6 +109,15 @@ def breed_words(text: str) -> Iterator[tuple[int, int, tuple[str, ...]]]:
 
 @cache
 def _vocabulary() -> tuple[re.Pattern[str], dict[str, tuple[str, ...]]]:
+    meanings = spoken_breeds()
+    longest_first = sorted((_JOINT.split(_flat(words)) for words in meanings), key=lambda parts: -sum(map(len, parts)))
+    body = "|".join(r"[\s-]*".join(map(re.escape, parts)) for parts in longest_first)
+    return re.compile(rf"(?<!\w)({body})(?:e?s)?(?!\w)"), {_key(words): names for words, names in meanings.items()}
+
+
+@cache
+def spoken_breeds() -> dict[str, tuple[str, ...]]:
+    """Give every name by which people speak of breeds, with the breeds that each may mean; () for a word that is none."""
     said = tables.table(_NAMES)
     known = {row.breed for row in breed_rows()}
     meanings: dict[str, tuple[str, ...]] = {spoken: (breed,) for breed in sorted(known) for spoken in _spoken(breed)}
@@ -119,9 +128,7 @@ def _vocabulary() -> tuple[re.Pattern[str], dict[str, tuple[str, ...]]]:
             meanings[word] = tuple(names)
     for word in said["no_row"]["words"]:
         meanings.setdefault(word, (word.title(),))
-    longest_first = sorted((_JOINT.split(_flat(words)) for words in meanings), key=lambda parts: -sum(map(len, parts)))
-    body = "|".join(r"[\s-]*".join(map(re.escape, parts)) for parts in longest_first)
-    return re.compile(rf"(?<!\w)({body})(?:e?s)?(?!\w)"), {_key(words): names for words, names in meanings.items()}
+    return meanings
 
 
 def _spoken(breed: str) -> Iterator[str]:
