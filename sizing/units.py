@@ -13,8 +13,6 @@ from typing import TYPE_CHECKING, Any
 
 from sizing.measures import Measure
 
-from sizing.measures import Measure
-
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
@@ -54,11 +52,6 @@ class WeightUnit(StrEnum):
 
 LENGTH_UNITS: frozenset[str] = frozenset(LengthUnit)
 WEIGHT_UNITS: frozenset[str] = frozenset(WeightUnit)
-
-
-def is_weight(measure: Measure) -> bool:
-    """Tell whether a measure is a weight; all others are lengths."""
-    return measure is Measure.WEIGHT
 
 
 @cache
