@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import time
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from pydantic import SecretStr, ValidationError
@@ -18,9 +18,11 @@ from pydantic import SecretStr, ValidationError
 from bot.errors import Fault, NoShopError, SettingsError
 from bot.section_faults import section_faults, sizing_faults
 from bot.sections import SECTIONS, Sections
-from replies.writing.wording import Signature
 from sizing.chart import Shop, read_shop
 from sizing.errors import ShopError
+
+if TYPE_CHECKING:
+    from replies.writing.wording import Signature
 
 FILE_NAME = "shop.toml"
 ENVIRONMENT = "TAPELINE_SHOP"
@@ -44,8 +46,10 @@ class Settings:
     zone: ZoneInfo
 
     @property
-    def signature(self) -> Signature:
+    def signature(self) -> "Signature":
         """Give how the maker greets and signs."""
+        from replies.writing.wording import Signature  # only here: who draws no draft need not load the templates
+
         maker = self.own.maker
         return Signature(
             maker_name=maker.name, shop_name=maker.workshop, greeting=maker.greeting, farewell=maker.farewell
