@@ -8,7 +8,7 @@ from sizing.units import from_inches, from_pounds, to_inches, to_pounds
 _CM_STEP = 0.5
 """Who works in centimetres cuts to the half, unless she says otherwise."""
 
-_LENGTHS = (
+_LENGTHS: tuple[tuple[str, ...], ...] = (
     ("pad",),
     ("wall",),
     ("step",),
@@ -18,7 +18,7 @@ _LENGTHS = (
     ("ease", "*", "*", "add"),
     ("sewn", "*", "*"),
 )
-_WEIGHTS = (
+_WEIGHTS: tuple[tuple[str, ...], ...] = (
     ("pockets",),
     ("made_to_measure_rated_load",),
     ("sizes", "*", "empty_weight"),
