@@ -308,7 +308,7 @@ def _address_at(text: str, tokens: Sequence[Token], at: int) -> tuple[Shape, int
 
 
 def _mixed_at(folded: str, tokens: Sequence[Token], at: int) -> tuple[Shape, int] | None:
-    """Tell letters and figures that are mixed: "K9", "X2Y7", "1e3"; units, times signs and label letters do not count."""
+    """Tell letters and figures that are mixed: "K9", "X2Y7", "1e3"; units, times signs and labels do not count."""
     token = tokens[at]
     if len(token.text) >= 5 and token.text.isdigit() and not _unit_follows(tokens, at):
         return Shape.CODE, token.end

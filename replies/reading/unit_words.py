@@ -1,4 +1,4 @@
-"""Finds units as people write them: glued, plural, misspelt, in several languages, as marks, or "in" that is no inch."""
+"""Finds units as people write them: glued, plural, misspelt, in several languages, or "in" that is no inch."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
