@@ -1,7 +1,7 @@
-"""The JSON that rehearsals, sizes and charts give to other programs: a fixed interface.
+"""The lines of a rehearsal, in and out: a fixed interface for other programs.
 
-Lengths are inches and weights pounds, whatever the shop works in. A rehearsal takes one object a line and gives one a
-line. What a line needs (`id`, `text`) must be right; an optional field that cannot be used is left out, and said so.
+What a line needs (`id`, `text`) must be right; an optional field that cannot be used is left out, and said so. Lengths
+are inches and weights pounds, whatever the shop works in.
 """
 
 import json
@@ -9,17 +9,16 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Any, NoReturn
+from typing import Any
 
-from pydantic import BaseModel, ConfigDict, TypeAdapter, ValidationError
+from pydantic import TypeAdapter, ValidationError
 
+from bot.json_dog import DogOut, MeasureOut, Out, dog_out
 from replies.draft import Draft
 from replies.enquiry import Enquiry, EnquiryDog, Known, MessageEvent
 from replies.reading.context import Channel
 from sizing.assessment import Assessment
-from sizing.chart import Shop
-from sizing.measures import FIVE, Measure
-from sizing.outcome import Dimensions
+from sizing.measures import Measure
 
 
 class BadLineError(ValueError):
@@ -172,72 +171,14 @@ def _asked(value: object, left_out: list[str]) -> tuple[Measure, ...] | None:
     return tuple(known[entry] for entry in given if entry in known)
 
 
-class _Out(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class MeasureOut(_Out):
-    """One measure. `span` are code points of `words` in the text of the line `message`."""
-
-    low: float
-    high: float
-    words: str | None
-    span: tuple[int, int] | None
-    message: str | None
-
-
-class DoubtOut(_Out):
-    """One reason for doubt."""
-
-    measure: str
-    why: str
-    likely: float | None
-
-
-class InsideOut(_Out):
-    """Finished inside dimensions."""
-
-    length: float
-    width: float
-    height: float
-
-    @classmethod
-    def of(cls, inside: Dimensions) -> "InsideOut":
-        """Give dimensions for other programs."""
-        return cls(length=inside.length, width=inside.width, height=inside.height)
-
-
-class OutcomeOut(_Out):
-    """What serves the dog."""
-
-    kind: str
-    size: str | None
-    fallback: str | None
-    inside: InsideOut | None
-    opening: float | None
-    concern: str | None
-    sure: float | None
-    caution: str | None
-
-
-class DogOut(_Out):
-    """A dog as it stands."""
-
-    name: str | None
-    measures: dict[str, MeasureOut]
-    missing: list[str]
-    doubts: list[DoubtOut]
-    outcome: OutcomeOut | None
-
-
-class DraftOut(_Out):
+class DraftOut(Out):
     """The draft."""
 
     kind: str
     text: str
 
 
-class LineOut(_Out):
+class LineOut(Out):
     """What a rehearsal gives for one line."""
 
     id: str
@@ -247,7 +188,7 @@ class LineOut(_Out):
     draft: DraftOut
 
 
-class ErrorOut(_Out):
+class ErrorOut(Out):
     """What a rehearsal gives for a line that it cannot answer."""
 
     id: str | None
@@ -286,55 +227,3 @@ def _measure_out(known: Known, ids: Mapping[str, str]) -> MeasureOut:
         span=(source.at.start, source.at.end) if source.at else None,
         message=ids[source.message] if source.message is not None else None,
     )
-
-
-def dog_out(name: str | None, measures: Mapping[str, MeasureOut], assessment: Assessment) -> DogOut:
-    """Give a dog with what the engine says of it."""
-    return DogOut(
-        name=name,
-        measures=dict(measures),
-        missing=[measure.value for measure in FIVE if measure in assessment.missing],
-        doubts=[DoubtOut(measure=d.measure, why=d.why, likely=d.likely) for d in assessment.doubts],
-        outcome=_outcome_out(assessment),
-    )
-
-
-def _outcome_out(assessment: Assessment) -> OutcomeOut | None:
-    outcome = assessment.outcome
-    if outcome is None:
-        return None
-    return OutcomeOut(
-        kind=outcome.kind,
-        size=outcome.size,
-        fallback=outcome.fallback,
-        inside=InsideOut.of(outcome.inside) if outcome.inside else None,
-        opening=outcome.opening,
-        concern=outcome.concern,
-        sure=outcome.sure,
-        caution=assessment.caution.level if assessment.caution else None,
-    )
-
-
-def to_json(model: BaseModel) -> str:
-    """Give one line of JSON, in ASCII: a terminal's or a pipe's encoding cannot spoil it, nor half a surrogate pair."""
-    return json.dumps(model.model_dump(), allow_nan=False, default=_never)
-
-
-def _never(value: object) -> NoReturn:
-    raise TypeError(f"{type(value).__name__} has no place in the interface")
-
-
-def chart_out(shop: Shop) -> dict[str, Any]:
-    """Give the chart and settings in force, so that another program can check an outcome."""
-    return {
-        "sizes": [size.model_dump() for size in shop.sizes],
-        "ease": shop.ease.model_dump(),
-        "pad": shop.pad,
-        "wall": shop.wall,
-        "step": shop.step,
-        "elbow": shop.elbow,
-        "sewn": shop.sewn.model_dump(),
-        "made_to_measure_rated_load": shop.made_to_measure_rated_load,
-        "pockets": shop.pockets,
-        "ask_again_below": shop.ask_again_below,
-    }

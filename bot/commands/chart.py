@@ -19,7 +19,7 @@ def command(folder: Path | None, as_json: bool) -> None:
     """Print the sizes and settings in force."""
     shop = shop_in_force(folder)
     if as_json:
-        from bot.json_lines import chart_out
+        from bot.json_dog import chart_out
 
         click.echo(json.dumps(chart_out(shop), allow_nan=False, indent=1))
     else:

@@ -9,7 +9,7 @@ from sizing.chart import Shop
 from sizing.outcome import Direction
 from sizing.sizes import Part
 from sizing.units import from_inches
-from sizing.written import length_with_unit, length_written, weight_with_unit
+from sizing.written import length_written, weight_with_unit
 
 _WORDS = {"in": "inches", "cm": "centimetres"}
 
@@ -25,12 +25,12 @@ def chart_screen(shop: Shop) -> Iterator[Table | Text]:
     yield Text()
     least, most = shop.sewn.least, shop.sewn.most
     told = {
-        "pad under the dog's weight": length_with_unit(shop.pad, length),
-        "wall": length_with_unit(shop.wall, length),
-        "cutting step": length_with_unit(shop.step, length),
+        "pad under the dog's weight": f"{_exact(shop.pad, length)} {length}",
+        "wall": f"{_exact(shop.wall, length)} {length}",
+        "cutting step": f"{_exact(shop.step, length)} {length}",
         "elbow": f"{shop.elbow:.0%} of the shoulder height",
         "can be sewn": f"{_sides(least, length)} to {_sides(most, length)} {length}",
-        "opening": f"{length_written(least.opening, length)} to {length_with_unit(most.opening, length)}",
+        "opening": f"{_exact(least.opening, length)} to {_exact(most.opening, length)} {length}",
         "in the pockets": weight_with_unit(shop.pockets, weight),
         "rated load, made to measure": _load(shop.made_to_measure_rated_load, weight),
         "one measure again below": f"{shop.ask_again_below:.0%} sure",
@@ -49,7 +49,7 @@ def _sizes(shop: Shop) -> Table:
         measures = (inside.length, inside.width, inside.height, size.opening)
         table.add_row(
             Text(size.name, style="key"),
-            *(length_written(inches, shop.length_unit) for inches in measures),
+            *(_exact(inches, shop.length_unit) for inches in measures),
             weight_with_unit(size.empty_weight, shop.weight_unit),
             _load(size.rated_load, shop.weight_unit),
             size.price or "",
@@ -72,11 +72,17 @@ def _ease(shop: Shop) -> Table:
 
 def _part(part: Part, unit: str) -> str:
     share = f" + {part.share:.0%}" if part.share else ""
-    return f"{from_inches(part.add, unit):.3g}{share}"
+    return f"{_exact(part.add, unit)}{share}"
+
+
+def _exact(inches: float, unit: str) -> str:
+    """Write a setting as the maker set it: eighths where it is one, never rounded to another value."""
+    value = from_inches(inches, unit)
+    return length_written(inches, unit) if unit == "in" and value * 8 == round(value * 8) else f"{value:.4g}"
 
 
 def _sides(sewable: object, unit: str) -> str:
-    return " x ".join(length_written(getattr(sewable, side), unit) for side in ("length", "width", "height"))
+    return " x ".join(_exact(getattr(sewable, side), unit) for side in ("length", "width", "height"))
 
 
 def _load(pounds: float | None, unit: str) -> str:
