@@ -144,8 +144,9 @@ class TelegramApi(TelegramPeople):
         if cut is Cut.HALF:
             body = response.body if isinstance(response.body, bytes) else b""
             half = web.StreamResponse(headers={"Content-Type": "application/json", "Content-Length": str(len(body))})
-            await half.prepare(request)
-            await half.write(body[: len(body) // 2])
+            with contextlib.suppress(ConnectionError):
+                await half.prepare(request)
+                await half.write(body[: len(body) // 2])
         return _drop(request)
 
     def _next_trouble(self, name: str) -> Trouble:

@@ -182,16 +182,22 @@ class TelegramPeople:
         with self._changed:
             return next((answer["text"] or "" for answer in self.world.answers if answer["id"] == press), None)
 
+    def look(self) -> None:
+        """Let everybody who waits look again."""
+        with self._changed:
+            self._changed.notify_all()
+
     def wait_until(self, happened: Callable[[], T], *, timeout_s: float = 10.0) -> T:
         """Wait until something can be seen here, looked at after each call; gives what `happened` gave.
 
         Raises   TimeoutError with the last calls and the faults
         """
         with self._changed:
-            if not self._changed.wait_for(happened, timeout_s):
+            seen = self._changed.wait_for(happened, timeout_s)
+            if not seen:
                 recent = [(call.method, call.refused or "") for call in self.calls[-12:]]
                 raise TimeoutError(f"it did not happen within {timeout_s} s; calls {recent}, faults {self.faults}")
-            return happened()
+            return seen
 
 
 def button(message: Json, label: str) -> str:

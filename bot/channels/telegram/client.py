@@ -11,11 +11,11 @@ from contextlib import contextmanager
 from typing import Any
 
 import httpx
+
 import telegram
+from bot.errors import NotGoneError, RefusedError, UnsureError
 from telegram.error import BadRequest, ChatMigrated, Forbidden, InvalidToken, RetryAfter, TelegramError
 from telegram.request import HTTPXRequest
-
-from bot.errors import NotGoneError, RefusedError, UnsureError
 
 PUBLIC_SERVER = "https://api.telegram.org"
 CONNECT_S = 10.0
@@ -82,7 +82,7 @@ def told_apart() -> Iterator[None]:
     try:
         yield
     except RetryAfter as error:
-        raise NotGoneError("Telegram asks to wait", retry_after_s=_seconds(error)) from None
+        raise NotGoneError("Telegram asks to wait", retry_after_s=seconds(error)) from None
     except InvalidToken:
         raise NotGoneError(
             "Telegram does not accept the bot's token; put a valid one into the shop's secrets"
@@ -92,13 +92,15 @@ def told_apart() -> Iterator[None]:
     except TelegramError as error:
         if isinstance(error.__cause__, NEVER_HANDED_OVER):
             raise NotGoneError(f"no connection to Telegram ({type(error.__cause__).__name__})") from None
-        raise UnsureError(f"Telegram was handed the text and did not say whether it went ({_kind(error)})") from None
+        raise UnsureError(f"Telegram was handed the text and did not say whether it went ({kind(error)})") from None
 
 
-def _seconds(error: RetryAfter) -> float:
+def seconds(error: RetryAfter) -> float:
+    """Give how long the server asks to wait."""
     wait = error.retry_after
     return float(wait) if isinstance(wait, int | float) else wait.total_seconds()
 
 
-def _kind(error: TelegramError) -> str:
+def kind(error: TelegramError) -> str:
+    """Give the kind of failure, without the library's words, which may hold an address."""
     return type(error.__cause__ or error).__name__

@@ -12,6 +12,7 @@ from datetime import datetime
 
 from telegram import BusinessConnection, CallbackQuery, Message, Update
 
+from bot.channels.telegram.text import sound
 from bot.message import Author, ChannelName, Edit, Incoming
 
 KINDS = (
@@ -187,7 +188,7 @@ def _by_maker(message: Message) -> MakerWrote:
     return MakerWrote(
         user=message.chat.id,
         message=message.message_id,
-        text=message.text or message.caption or "",
+        text=_text(message),
         sent_at=origin.date if origin else message.date,
         forwarded=origin is not None,
         origin=name,
@@ -221,7 +222,7 @@ def _incoming(message: Message, *, account: str, author: Author) -> Incoming:
         account=account,
         external_id=_external(message.chat.id, message.message_id),
         address=f"{message.chat.id}@{account}" if account else str(message.chat.id),
-        display_name=message.chat.full_name or "",
+        display_name=sound(message.chat.full_name or ""),
         text=_text(message),
         sent_at=message.date,
         reply_to=_external(message.chat.id, reply.message_id) if reply else None,
@@ -230,7 +231,7 @@ def _incoming(message: Message, *, account: str, author: Author) -> Incoming:
 
 
 def _text(message: Message) -> str:
-    return message.text or message.caption or ""
+    return sound(message.text or message.caption or "")
 
 
 def _edit(message: Message, account: str) -> Edit:
