@@ -7,12 +7,17 @@ from sizing.chart import Shop, builtin_shop, read_shop
 from sizing.doubt import Doubt
 from sizing.errors import AmountError, DataError, Fault, LiftError, ShopError, SizingError
 from sizing.given import Given, read_length, read_weight
+from sizing.growth import Advice, Growth, Stage
 from sizing.measures import FIVE, Amount, Dog, Measure, Posture, SpaceLimit, Taken
 from sizing.outcome import Dimensions, Direction, Kind, Outcome, Room, Slack
+from sizing.proof_load import ProofLoad, proof_load
 from sizing.reasons import Why
+from sizing.space import Space
+from sizing.together import Together, together
 
 __all__ = [
     "FIVE",
+    "Advice",
     "Amount",
     "AmountError",
     "Assessment",
@@ -26,6 +31,7 @@ __all__ = [
     "Doubt",
     "Fault",
     "Given",
+    "Growth",
     "Kind",
     "Level",
     "LiftError",
@@ -34,19 +40,25 @@ __all__ = [
     "Note",
     "Outcome",
     "Posture",
+    "ProofLoad",
     "Remark",
     "Room",
     "Shop",
     "ShopError",
     "SizingError",
     "Slack",
+    "Space",
     "SpaceLimit",
+    "Stage",
     "Taken",
+    "Together",
     "Why",
     "WouldBe",
     "assess",
     "builtin_shop",
+    "proof_load",
     "read_length",
     "read_shop",
     "read_weight",
+    "together",
 ]

@@ -8,13 +8,15 @@ from sizing.caution import Caution, caution_for
 from sizing.chart import Shop
 from sizing.empty_weight import estimated_empty_weight
 from sizing.fit import Body, body_of, fit, made_to_measure_inside
+from sizing.growth import growth
 from sizing.judge import judge
 from sizing.matters import matters_for
 from sizing.measures import Amount, Dog, Measure, Taken
 from sizing.missing import missing
 from sizing.neighbours import neighbours
-from sizing.notes import notes
+from sizing.notes import notes_on_dog, notes_on_fit
 from sizing.outcome import Dimensions, Outcome
+from sizing.space import space
 from sizing.sure import how_sure
 
 
@@ -27,14 +29,16 @@ def assess(dog: Dog, shop: Shop, on: date) -> Assessment:
     Returns   the outcome is None while something is missing or doubted
     Raises    nothing for any measures, however wild
     """
-    lacking = missing(dog)
+    lacking, young = missing(dog), growth(dog, shop)
+    on_dog = tuple(notes_on_dog(dog, young))
     doubts = judge(dog, matters=matters_for(dog, shop))
     if lacking or doubts:
         would_be = _would_be(dog, shop) if lacking == (Measure.THROAT_HEIGHT,) and not doubts else None
-        return Assessment(dog=dog, on=on, missing=lacking, doubts=doubts, would_be=would_be, notes=notes(dog, shop))
+        return Assessment(dog=dog, on=on, missing=lacking, doubts=doubts, would_be=would_be, growth=young, notes=on_dog)
     body = body_of(dog)
     outcome = _with_sure(fit(body, shop), dog, shop)
     caution = _caution(body, outcome, shop)
+    room = space(outcome.inside, dog.space, shop) if outcome.inside and dog.space else None
     return Assessment(
         dog=dog,
         on=on,
@@ -42,7 +46,9 @@ def assess(dog: Dog, shop: Shop, on: date) -> Assessment:
         caution=caution,
         ask_again=_ask_again(outcome, shop),
         neighbours=neighbours(body, outcome, shop),
-        notes=notes(dog, shop, outcome=outcome, caution=caution),
+        growth=young,
+        space=room,
+        notes=(*on_dog, *notes_on_fit(body, outcome, caution, space=room, shop=shop)),
     )
 
 
@@ -71,4 +77,4 @@ def _caution(body: Body, outcome: Outcome, shop: Shop) -> Caution:
     inside: Dimensions = outcome.inside or made_to_measure_inside(body, shop)
     standard = outcome.size is not None
     empty = shop.size(outcome.size).empty_weight if outcome.size else estimated_empty_weight(inside, shop)
-    return caution_for(body.weight, empty, inside_height=inside.height, shop=shop, empty_estimated=not standard)
+    return caution_for(body.weight, empty, inside=inside, shop=shop, empty_estimated=not standard)

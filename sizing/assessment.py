@@ -6,8 +6,10 @@ from enum import StrEnum
 
 from sizing.caution import Caution
 from sizing.doubt import Doubt
+from sizing.growth import Growth
 from sizing.measures import Dog, Measure
 from sizing.outcome import Dimensions, Kind, Outcome, Slack
+from sizing.space import Space
 
 
 class Remark(StrEnum):
@@ -18,7 +20,7 @@ class Remark(StrEnum):
     NO_OPENING = "no_opening"
     """No cutting step serves for the opening."""
     FALLBACK_EDGE = "fallback_edge"
-    """The edge of the fallback lies below the dog's elbow, or deeper below the hollow than the ease allows."""
+    """The edge of the fallback lies below the dog's elbow: it must not go out uncut."""
     EMPTY_ESTIMATED = "empty_estimated"
     """The empty weight of a carrier made to measure is an estimate."""
     PUPPY = "puppy"
@@ -80,6 +82,8 @@ class Assessment:
     ask_again    the one measure to have taken again because the fit is not sure enough; None: sure enough
     would_be     None unless the throat height alone is missing and nothing is doubted
     neighbours   the next smaller and the next larger standard size, where there are such
+    growth       None for a grown dog, or where no age was told
+    space        the recommended carrier against the size that the customer named; None: none named, or nothing serves
     notes        for the maker
     """
 
@@ -92,4 +96,6 @@ class Assessment:
     ask_again: Measure | None = None
     would_be: WouldBe | None = None
     neighbours: tuple[Neighbour, ...] = ()
+    growth: Growth | None = None
+    space: Space | None = None
     notes: tuple[Note, ...] = ()

@@ -12,6 +12,8 @@ from itertools import takewhile
 
 from sizing.chart import Shop
 from sizing.guideline import Zone, guideline
+from sizing.lift_reference import LiftReference, lift_reference
+from sizing.outcome import Dimensions
 from sizing.units import from_pounds, to_pounds
 
 _NOISE_LB = 1e-9
@@ -63,6 +65,7 @@ class Caution:
     hands_from_in        height of the hands above the floor when they take the handles
     zones                those that the hands pass from there to the shoulder
     rest_within_m        how far it may be carried before a rest, metres; None where nothing is said of it
+    reference            for the maker alone: the lifting equation for a two-handed lift; None outside its limits
     """
 
     level: Level
@@ -78,6 +81,7 @@ class Caution:
     hands_from_in: float
     zones: tuple[Zone, ...]
     rest_within_m: float | None
+    reference: LiftReference | None
 
     @property
     def heaviest(self) -> bool:
@@ -86,15 +90,15 @@ class Caution:
 
 
 def caution_for(
-    dog_lb: float, empty_lb: float, *, inside_height: float, shop: Shop, empty_estimated: bool = False
+    dog_lb: float, empty_lb: float, *, inside: Dimensions, shop: Shop, empty_estimated: bool = False
 ) -> Caution:
     """Give the caution for a dog in a carrier.
 
     dog_lb, empty_lb   upper end of the dog's weight; the empty carrier; pounds
-    inside_height      of the carrier, inches
+    inside             of the carrier, inches
     """
     total = dog_lb + empty_lb + shop.pockets
-    hands_from = shop.wall + inside_height + shop.handle_drop
+    hands_from = shop.wall + inside.height + shop.handle_drop
     zones = zones_passed(hands_from)
     carry = _bound(guideline().carry_kg, shop.caution.carry_most, zones)
     short = _bound(guideline().short_carry_kg, shop.caution.short_carry_most, zones)
@@ -113,6 +117,7 @@ def caution_for(
         hands_from_in=hands_from,
         zones=zones,
         rest_within_m=guideline().rest_within_m if level is Level.SHORT_CARRY else None,
+        reference=lift_reference(total, depth_in=inside.width + 2 * shop.wall, hands_from_in=hands_from),
     )
 
 
