@@ -15,8 +15,8 @@ from sizing.written import length_with_unit
 
 _POSTURES = {
     Posture.SITS: (
-        "The dog is to sit; the size is for a dog that stands. Sitting takes less length, but no less width and no less "
-        "height. Shorten it only after asking whether the dog ever stands or lies down in it."
+        "The dog is to sit; the size is for a dog that stands. Sitting takes less length, but no less width and no "
+        "less height. Shorten it only after asking whether the dog ever stands or lies down in it."
     ),
     Posture.CURLS: (
         "The dog is to curl up; the size is for a dog that stands. Curled up it takes less length and height, but more "
