@@ -17,7 +17,6 @@ from sizing.reasons import Why
 MOST_DOUBTS = 2
 MOST_WHEN_MIXED = 3
 
-_GIRTH_HELPS = frozenset({Why.GIRTH, Why.SIZE, Why.UNIT})
 _PLACES = {measure: place for place, measure in enumerate((*FIVE, Measure.GIRTH, Measure.NECK))}
 
 
@@ -53,7 +52,7 @@ def _for_dog(number: int, assessment: Assessment, *, may_ask_again: bool) -> tup
     if not (numbers or units):
         again = assessment.ask_again if may_ask_again else None
         return (Asked(measure=again, dog=number),) if again is not None else ()
-    if _girth_helps(reasons, assessment):
+    if _girth_helps(reasons, units, assessment):
         numbers.append(Measure.GIRTH)
     ordered = [*sorted(numbers, key=_PLACES.__getitem__), *sorted(units, key=_PLACES.__getitem__)]
     return tuple(Asked(measure=measure, dog=number, why=reasons.get(measure)) for measure in ordered)
@@ -67,6 +66,8 @@ def _first_reasons(doubts: Sequence[Doubt]) -> dict[Measure, Why]:
     return first
 
 
-def _girth_helps(reasons: Mapping[Measure, Why], assessment: Assessment) -> bool:
-    """The girth tells apart a width that is the way around, half of it, or in another unit."""
-    return reasons.get(Measure.WIDTH) in _GIRTH_HELPS and Measure.GIRTH not in assessment.dog.measures
+def _girth_helps(reasons: Mapping[Measure, Why], units: Sequence[Measure], assessment: Assessment) -> bool:
+    """The girth tells apart a width that is the way around, half of it, or alone in another unit."""
+    why = reasons.get(Measure.WIDTH)
+    told_apart = why in (Why.GIRTH, Why.SIZE) or (why is Why.UNIT and len(units) == 1)
+    return told_apart and Measure.GIRTH not in assessment.dog.measures

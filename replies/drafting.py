@@ -9,11 +9,13 @@ from datetime import date
 from replies.asking import what_to_ask
 from replies.draft import Draft, DraftKind
 from replies.enquiry import Enquiry
+from replies.errors import WordingError, WordingFault
 from replies.reading.context import Asked, Channel
 from replies.reading.facts import Topic
 from replies.writing.answer import answer_body, measures_in_own_units
 from replies.writing.naming import callings, names
 from replies.writing.places import opening_place, other_place, places_in
+from replies.writing.plain import quoted
 from replies.writing.question import question_body
 from replies.writing.wording import Wording, render, render_lines
 from sizing.assessment import Assessment
@@ -24,7 +26,7 @@ def draft(enquiry: Enquiry, assessments: Sequence[Assessment], shop: Shop, wordi
     """Write the draft for an enquiry as it stands.
 
     assessments   one a dog of the enquiry, in order
-    on            the day, for what the wording may one day say of it
+    on            the day of the draft; no wording speaks of it so far
     Returns       one draft with all dogs in it
     Raises        WordingError, which names the template, the line and what to do
     """
@@ -43,12 +45,16 @@ def draft(enquiry: Enquiry, assessments: Sequence[Assessment], shop: Shop, wordi
 def _kind(enquiry: Enquiry, asks: Sequence[Asked]) -> DraftKind:
     """Say what the draft is: about fit if anything unanswered is, else a text of the maker's own, else nothing.
 
-    A "thanks" right after an unanswered question does not hide the question, and once a text went out it needs none.
+    A "thanks" right after an unanswered question does not hide the question, and after a text that went out it needs
+    none.
     """
-    topics = {enquiry.topic, enquiry.unanswered}
-    if Topic.SIZING in topics:
-        return DraftKind.QUESTION if asks else DraftKind.ANSWER
-    return DraftKind.HANDOVER if Topic.OTHER in topics else DraftKind.NONE
+    match enquiry.unanswered:
+        case Topic.SIZING:
+            return DraftKind.QUESTION if asks else DraftKind.ANSWER
+        case Topic.OTHER:
+            return DraftKind.HANDOVER
+        case Topic.NONE:
+            return DraftKind.NONE
 
 
 def _opening_is_open(assessments: Sequence[Assessment]) -> bool:
@@ -57,16 +63,20 @@ def _opening_is_open(assessments: Sequence[Assessment]) -> bool:
 
 def _question(enquiry: Enquiry, assessments: Sequence[Assessment], wording: Wording, asks: tuple[Asked, ...]) -> Draft:
     doubts = [one.doubts for one in assessments]
-    body = question_body(enquiry, asks, doubts, place=_other_place(enquiry), wording=wording)
-    text = _framed(enquiry, wording, body)
+    place = _other_place(enquiry)
+    text = _framed(enquiry, wording, question_body(enquiry, asks, doubts, place=place, wording=wording))
+    _must_hold(text, [place], "question.jinja")
     return Draft(kind=DraftKind.QUESTION, text=text, asks=asks, places=places_in(text))
 
 
 def _answer(enquiry: Enquiry, assessments: Sequence[Assessment], shop: Shop, wording: Wording) -> Draft:
     """An answer; where the opening of some dog is open it has a place for the maker, and is hers to finish."""
-    body = answer_body(enquiry, assessments, shop, wording, place=_other_place(enquiry), opening_place=opening_place())
+    place, is_open = _other_place(enquiry), _opening_is_open(assessments)
+    body = answer_body(enquiry, assessments, shop, wording, place=place, opening_place=opening_place())
     text = _framed(enquiry, wording, body.text)
-    kind = DraftKind.HANDOVER if _opening_is_open(assessments) else DraftKind.ANSWER
+    _must_hold(text, [place, *body.cautions], "answer.jinja")
+    _must_hold(text, [opening_place()] if is_open else [], "outcomes/opening_open.jinja")
+    kind = DraftKind.HANDOVER if is_open else DraftKind.ANSWER
     return Draft(kind=kind, text=text, places=places_in(text), cautions=body.cautions)
 
 
@@ -86,6 +96,7 @@ def _handover(enquiry: Enquiry, wording: Wording) -> Draft:
     ]
     place = other_place([passage for _, passage in enquiry.other])
     text = _framed(enquiry, wording, render(wording, "handover.jinja", {"place": place, "dogs": dogs}))
+    _must_hold(text, [place], "handover.jinja")
     return Draft(kind=DraftKind.HANDOVER, text=text, asks=enquiry.asked, places=places_in(text))
 
 
@@ -107,3 +118,19 @@ def _framed(enquiry: Enquiry, wording: Wording, body: str) -> str:
         "body": body,
     }
     return render_lines(wording, "frame.jinja", values)
+
+
+def _must_hold(text: str, parts: Sequence[str], template: str) -> None:
+    """Refuse a text that a template of the maker's own left a marked place or the caution out of."""
+    lost = next((part for part in parts if part not in text), None)
+    if lost is not None:
+        raise WordingError(
+            [
+                WordingFault(
+                    template=template,
+                    line=None,
+                    problem=f"the text lacks {quoted(lost)!r}",
+                    remedy="put body, caution and place back into it and into frame.jinja, or remove the file",
+                )
+            ]
+        )

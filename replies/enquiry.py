@@ -107,7 +107,8 @@ class Enquiry:
     also_other the last message is about fit and also asks something else
     other      passages of messages since the last text went out that the maker must answer herself: id, words
     asked      what the last text asked for and no message has answered yet
-    unanswered the weightiest topic of the messages since the last text went out: sizing, then other, then none
+    unanswered the weightiest topic of what came since the last text went out: sizing (as is a maker's correction), then
+               other, then none; NONE: nothing is to be written
     sent       how many texts went out so far
     asked_again  measures, by dog, that were known and were asked for once more without a doubt about them
     readings   the reading of each message, by id, in order

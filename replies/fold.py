@@ -244,3 +244,4 @@ def _add_correction(state: Folding, event: CorrectionEvent) -> None:
         written=(taken.amount.low, taken.amount.high),
     )
     state.dogs[event.dog] = replace(dog, measures={**dog.measures, event.measure: known})
+    state.unanswered = Topic.SIZING

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from replies.enquiry import Enquiry, EnquiryDog
+from replies.errors import WordingError, WordingFault
 from replies.writing.naming import callings
 from replies.writing.said import in_own_units
 from replies.writing.wording import Wording, render
@@ -229,8 +230,21 @@ def _caution(parts: Sequence[_Part], wording: Wording) -> str:
         return ""
     lifted = any(part.assessment.caution and not part.assessment.caution.heaviest for part in heavy)
     calling = heavy[0].calling if len(heavy) == 1 else "a dog"
-    values = {"levels": [_level(part) for part in heavy], "dog": calling, "lifted": lifted}
-    return render(wording, "caution.jinja", values)
+    levels = [_level(part) for part in heavy]
+    values = {"levels": levels, "dog": calling, "lifted": lifted}
+    caution = render(wording, "caution.jinja", values)
+    if not all(level in caution for level in levels) or not caution:
+        raise WordingError(
+            [
+                WordingFault(
+                    template="caution.jinja",
+                    line=None,
+                    problem="it leaves out how heavy it gets",
+                    remedy='put {{ levels | join(" ") }} back into it or remove the file',
+                )
+            ]
+        )
+    return caution
 
 
 def _level(part: _Part) -> str:

@@ -1,5 +1,6 @@
 """The body of a question. It is given doubts and measures alone, so that no size can stand in it."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -34,6 +35,15 @@ class _Part:
     def dog(self) -> EnquiryDog:
         return self.enquiry.dogs[self.number] if self.number < len(self.enquiry.dogs) else EnquiryDog()
 
+    @property
+    def taken(self) -> tuple[Measure, ...]:
+        """The numbers to take with a tape or scales, in the order in which they are asked for."""
+        return tuple(
+            asked.measure
+            for asked in self.asks
+            if asked.why is not Why.UNIT and (asked.measure in FIVE or asked.why is not None)
+        )
+
     def text(self, name: str, **values: object) -> str:
         return render(self.wording, name, {"dog": self.calling, **values})
 
@@ -54,62 +64,55 @@ def question_body(
     place    a marked place for the maker; "" for none
     Raises   WordingError
     """
-    dogs = [
-        _dog_values(
-            _Part(
-                enquiry=enquiry,
-                wording=wording,
-                number=number,
-                calling=calling,
-                asks=tuple(asked for asked in asks if asked.dog == number),
-                doubts=tuple(doubts[number]) if number < len(doubts) else (),
-            )
+    parts = [
+        _Part(
+            enquiry=enquiry,
+            wording=wording,
+            number=number,
+            calling=calling,
+            asks=tuple(asked for asked in asks if asked.dog == number),
+            doubts=tuple(doubts[number]) if number < len(doubts) else (),
         )
         for number, calling in enumerate(callings(enquiry.dogs))
     ]
-    taken = [asked.measure for asked in asks if asked.why is not Why.UNIT]
-    how = list({how["label"]: how for dog in dogs for how in dog["ask"]}.values())
-    return render(
-        wording,
-        "question.jinja",
-        {
-            "fresh": not any(dog.measures for dog in enquiry.dogs),
-            "several": len(dogs) > 1,
-            "dogs": dogs,
-            "how": how,
-            "lengths": any(measure is not Measure.WEIGHT for measure in taken),
-            "weights": Measure.WEIGHT in taken,
-            "place": place,
-        },
-    )
+    several = len(parts) > 1
+    taken = {measure for part in parts for measure in part.taken}
+    calling = "the dog" if several else parts[0].calling
+    values = {
+        "fresh": not any(dog.measures for dog in enquiry.dogs),
+        "several": several,
+        "dogs": [_dog_values(part) for part in parts],
+        "how": [_how(wording, measure, calling) for measure in Measure if measure in taken],
+        "passing": next((passing for part in parts if (passing := _passing(part))), ""),
+        "lengths": bool(taken - {Measure.WEIGHT}),
+        "weights": Measure.WEIGHT in taken,
+        "place": place,
+    }
+    return render(wording, "question.jinja", values)
 
 
 def _dog_values(part: _Part) -> dict[str, Any]:
-    numbers = [asked for asked in part.asks if asked.why is not Why.UNIT and asked.measure in FIVE]
     known = part.dog.measures
-    again = [asked for asked in numbers if asked.why is None and asked.measure in known]
-    doubted = [asked for asked in numbers if asked.why is not None]
-    named = {asked.measure for asked in part.asks}
+    doubted = [asked for asked in part.asks if asked.why is not None and asked.measure in part.taken]
+    again = [measure for measure in part.taken if measure in known and measure not in {one.measure for one in doubted}]
+    open_here = {asked.measure for asked in part.asks} | {doubt.measure for doubt in part.doubts}
     return {
         "dog": part.calling,
         "ready": not part.asks,
-        "known": [part.number_said(measure) for measure in FIVE if measure in known and measure not in named],
+        "known": [part.number_said(measure) for measure in FIVE if measure in known and measure not in open_here],
         "doubts": _doubt_sentences(part, doubted),
         "units": _unit_question(part),
-        "ask": [_how(part, asked.measure) for asked in numbers],
-        "missing": len(numbers) - len(doubted) - len(again),
+        "ask": [part.label(measure) for measure in part.taken],
+        "missing": len(part.taken) - len(doubted) - len(again),
         "doubted": len(doubted),
         "again": len(again),
-        "passing": _passing(part),
     }
 
 
-def _how(part: _Part, measure: Measure) -> dict[str, str]:
-    return {
-        "label": part.label(measure),
-        "reason": part.text("reason.jinja", measure=measure.value),
-        "how_to": part.text("how_to.jinja", measure=measure.value),
-    }
+def _how(wording: Wording, measure: Measure, calling: str) -> dict[str, str]:
+    values = {"measure": measure.value, "dog": calling}
+    names = {"label": "label.jinja", "reason": "reason.jinja", "how_to": "how_to.jinja"}
+    return {key: render(wording, name, values) for key, name in names.items()}
 
 
 def _doubt_sentences(part: _Part, doubted: Sequence[Asked]) -> list[str]:
@@ -153,35 +156,37 @@ def _other_unit(part: _Part, measure: Measure) -> str:
 
 
 def _unit_question(part: _Part) -> str:
-    open_units = [asked.measure for asked in part.asks if asked.why is Why.UNIT]
-    if not open_units:
+    asks = [asked for asked in part.asks if asked.why is Why.UNIT]
+    if not asks:
         return ""
+    open_units = [asked.measure for asked in asks]
     weights = Measure.WEIGHT in open_units
     return part.text(
         "doubts/unit.jinja",
         numbers=[part.number_said(measure) for measure in open_units],
         lengths=len(open_units) > weights,
         weights=weights,
-        also="",
+        also=_also(part, asks) if len(asks) == 1 else "",
     )
 
 
 def _passing(part: _Part) -> str:
-    """One question beside the numbers at most: the girth, else the breed, else how the dog rides."""
+    """A question beside the numbers: the girth, else the breed, else how the dog rides."""
     return next((part.text(f"passing/{name}.jinja") for name, helps in _PASSING if helps(part)), "")
 
 
 def _asks_girth(part: _Part) -> bool:
-    return any(asked.measure is Measure.GIRTH for asked in part.asks)
+    return any(asked.measure is Measure.GIRTH and asked.why is None for asked in part.asks)
 
 
 def _breed_helps(part: _Part) -> bool:
-    inferred = any(doubt.why not in (Why.CONFLICT, Why.VAGUE, Why.UNIT) for doubt in part.doubts)
+    said_outright = math.inf
+    inferred = any(doubt.why is not Why.UNIT and doubt.odds < said_outright for doubt in part.doubts)
     return inferred and not part.dog.breeds
 
 
 def _posture_helps(part: _Part) -> bool:
-    return part.dog.posture is None and len(part.asks) >= _MANY and not part.doubts
+    return part.dog.posture is None and len(part.taken) >= _MANY and not part.doubts
 
 
 _PASSING: tuple[tuple[str, Callable[[_Part], bool]], ...] = (

@@ -27,11 +27,11 @@ def as_said(known: Known) -> str:
     """
     words = one_line(known.source.at.words) if known.source.at else ""
     low, high = known.written
+    about = "about " if known.taken.hedged else ""
     if low == high and _VERBATIM.fullmatch(words):
-        return words
+        return about + words
     unit = f" {known.unit}" if known.taken.unit_stated else ""
     number = _digits(low, known.unit) if low == high else f"{_digits(low, known.unit)} to {_digits(high, known.unit)}"
-    about = "about " if known.taken.hedged else ""
     return f"{about}{number}{unit}"
 
 
