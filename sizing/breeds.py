@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from sizing import tables
+import sizing.tables as tables
 from sizing.errors import DataError
 
 _TABLE = "breeds.csv"

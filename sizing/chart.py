@@ -10,7 +10,6 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError, model_validator
 
-from sizing import tables
 from sizing.errors import DataError, Fault, ShopError
 from sizing.impossible import InOwnUnits, caution_faults, ease_faults, sewn_faults, size_faults
 from sizing.own_units import in_inches_and_pounds
@@ -28,6 +27,7 @@ from sizing.sizes import (
     Sewn,
     Size,
 )
+from sizing.tables import table
 
 
 class Shop(Setting):
@@ -101,7 +101,7 @@ def builtin_shop() -> Shop:
     Raises   DataError when the file is not as it should be
     """
     try:
-        return Shop.model_validate(tables.table("chart.toml"))
+        return Shop.model_validate(table("chart.toml"))
     except ValidationError as error:
         raise DataError(f"sizing/chart.toml: {error}") from error
 
@@ -117,7 +117,7 @@ def read_shop(settings: Mapping[str, object] | None = None) -> Shop:
     0.5
     """
     own = settings or {}
-    whole = _merged(tables.table("chart.toml"), in_inches_and_pounds(own))
+    whole = _merged(table("chart.toml"), in_inches_and_pounds(own))
     try:
         return Shop.model_validate(whole)
     except ValidationError as error:
@@ -128,7 +128,7 @@ def _all_faults(error: ValidationError, whole: Mapping[str, object], own: Mappin
     """Word the faults; where some setting could not even be read, find also those that the others have."""
     faults = worded(error, own, names=_NAMES)
     try:
-        Shop.model_validate(sound_part(error, whole, instead=tables.table("chart.toml")))
+        Shop.model_validate(sound_part(error, whole, instead=table("chart.toml")))
     except ValidationError as rest:
         faults += worded(rest, own, names=_NAMES)
     return list(dict.fromkeys(faults))

@@ -4,8 +4,8 @@ import math
 from dataclasses import dataclass
 from functools import cache
 
-from sizing import tables
 from sizing.measures import Measure, Taken
+from sizing.tables import table
 
 _SQRT_2 = math.sqrt(2.0)
 _SQRT_2PI = math.sqrt(2.0 * math.pi)
@@ -78,4 +78,4 @@ def error_of(measure: Measure, taken: Taken) -> Error:
 
 @cache
 def _tape() -> dict[str, float]:
-    return {key: float(value) for key, value in tables.table("sure.toml")["tape"].items()}
+    return {key: float(value) for key, value in table("sure.toml")["tape"].items()}

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from sizing import tables
 from sizing.chart import Shop
 from sizing.measures import Dog
+from sizing.tables import table
 
 
 class Stage(StrEnum):
@@ -56,4 +56,4 @@ def growth(dog: Dog, shop: Shop) -> Growth | None:
 
 @cache
 def _ages() -> dict[str, float]:
-    return {key: float(value) for key, value in tables.table("growth.toml")["ages"].items()}
+    return {key: float(value) for key, value in table("growth.toml")["ages"].items()}

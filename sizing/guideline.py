@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from sizing import tables
 from sizing.errors import DataError
+from sizing.tables import table
 from sizing.units import to_pounds
 
 
@@ -66,7 +66,7 @@ def guideline() -> Guideline:
 
     Raises   DataError when the file is not as it should be
     """
-    data = tables.table("guideline.toml")
+    data = table("guideline.toml")
     try:
         rows = {Zone(row["name"]): row for row in data["zones"]}
         heights = data["heights"]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from sizing import tables
+import sizing.tables as tables
 from sizing.body import ORDER, Kin, Spread
 from sizing.doubt import Doubt
 from sizing.measures import Amount, Dog, Measure, Taken

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from sizing import tables
 from sizing.errors import DataError, LiftError
+from sizing.tables import table
 
 SCOPE = (
     "A reference for a two-handed lift of a stable load. The equation leaves out one-handed lifts, unstable and living "
@@ -232,7 +232,7 @@ class _Table:
 
 @cache
 def _table() -> _Table:
-    data = tables.table("lifting.toml")
+    data = table("lifting.toml")
     try:
         return _Table(
             tuple((row["per_minute"], (tuple(row["below"]), tuple(row["above"]))) for row in data["frequency"]),

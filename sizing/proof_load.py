@@ -8,8 +8,8 @@ import math
 from dataclasses import dataclass
 from functools import cache
 
-from sizing import tables
 from sizing.errors import SizingError
+from sizing.tables import table
 from sizing.units import from_pounds
 
 LABEL = (
@@ -64,5 +64,5 @@ def proof_load(rating_lb: float, *, yardstick: str = "frame_carrier") -> ProofLo
 @cache
 def yardsticks() -> dict[str, Yardstick]:
     """Give the yardsticks of proof_load.toml by name."""
-    rows = tables.table("proof_load.toml")["yardsticks"]
+    rows = table("proof_load.toml")["yardsticks"]
     return {name: Yardstick(name=name, **row) for name, row in rows.items()}

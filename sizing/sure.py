@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
-from sizing import tables
 from sizing.chart import Shop
 from sizing.errors_of_measure import Error, error_of
 from sizing.measures import Dog, Measure
 from sizing.outcome import Dimensions
 from sizing.quadrature import integral
+from sizing.tables import table
 
 ABSOLUTE_ERROR = 1e-7
 """The integral is at most this far off, tested against a rule many times as fine."""
@@ -120,4 +120,4 @@ def _pieces(low: float, high: float, throat: Error, limits: _Limits) -> list[flo
 
 @cache
 def _serves() -> dict[str, float]:
-    return {key: float(value) for key, value in tables.table("sure.toml")["serves"].items()}
+    return {key: float(value) for key, value in table("sure.toml")["serves"].items()}
