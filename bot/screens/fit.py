@@ -10,19 +10,14 @@ from dataclasses import dataclass
 
 from rich.text import Text
 
+from bot.approval.words import DIRECTIONS, room_words, tightest, verdict
+from bot.screens.rows import LABEL
 from bot.screens.terminal import Glyphs
 from sizing.measures import Measure
-from sizing.outcome import Direction, Outcome, Room, Slack
+from sizing.outcome import Direction, Outcome, Slack
 from sizing.units import from_inches
-from sizing.written import length_with_unit, length_written
+from sizing.written import length_written
 
-NAMES: Mapping[Direction, str] = {
-    Direction.LENGTH: "length",
-    Direction.WIDTH: "width",
-    Direction.HEIGHT: "height",
-    Direction.DROP: "front edge",
-}
-_LABEL = 12
 _NUMBER_WIDTH = 4
 _MEASURES = {
     Direction.LENGTH: Measure.LENGTH,
@@ -83,11 +78,6 @@ def _strip(slack: Slack, measures: Mapping[Measure, float], pad: float, elbow: f
     )
 
 
-def tightest(slacks: Sequence[Slack]) -> Slack | None:
-    """Give the direction that is nearest to its least, as a share of what is between least and most; None: no slack."""
-    return min(slacks, key=lambda one: (one.slack - one.least) / max(one.most - one.least, 1e-9), default=None)
-
-
 def draw(strips_: Sequence[Strip], *, width: int, unit: str, glyphs: Glyphs) -> list[Text]:
     """Draw the strips below their tape.
 
@@ -96,14 +86,14 @@ def draw(strips_: Sequence[Strip], *, width: int, unit: str, glyphs: Glyphs) -> 
     """
     if not strips_:
         return []
-    columns = max(20, width - _LABEL)
+    columns = max(20, width - LABEL)
     longest = max(max(strip.high, strip.edge, strip.body) for strip in strips_)
     tape = _Tape.as_long_as(longest, columns, unit)
     lines = tape.lines(glyphs)
-    nearest = tightest([strip.slack for strip in strips_])
+    nearest = tightest(tuple(strip.slack for strip in strips_))
     for strip in strips_:
         lines.append(_words(strip, unit, is_tightest=strip.slack is nearest))
-        lines.append(Text(" " * _LABEL).append_text(_cells(strip, columns, tape.per_inch, glyphs)))
+        lines.append(Text(" " * LABEL).append_text(_cells(strip, columns, tape.per_inch, glyphs)))
     return [*lines, _legend(glyphs)]
 
 
@@ -133,33 +123,21 @@ class _Tape:
     def lines(self, glyphs: Glyphs) -> list[Text]:
         numbers = "".join(f"{n * self.every:<{self.columns_between}}" for n in range(self.count + 1)).rstrip()
         ticks = glyphs.tick + (glyphs.line * (self.columns_between - 1) + glyphs.tick) * self.count
-        head = Text(f"{self.unit:>{_LABEL - 2}}  {numbers}", style="quiet")
-        return [head, Text(" " * _LABEL + ticks, style="quiet")]
+        head = Text(f"{self.unit:>{LABEL - 2}}  {numbers}", style="quiet")
+        return [head, Text(" " * LABEL + ticks, style="quiet")]
 
 
 def _words(strip: Strip, unit: str, *, is_tightest: bool) -> Text:
     slack = strip.slack
-    where = "under the throat" if slack.direction is Direction.DROP else "of room"
     least, aim, most = (length_written(inches, unit) for inches in (slack.least, slack.aim, slack.most))
-    line = Text(f"{NAMES[slack.direction]:<{_LABEL}}", style="key")
-    line.append(f"{length_with_unit(slack.slack, unit)} {where} ", style="not bold")
+    line = Text(f"{DIRECTIONS[slack.direction]:<{LABEL}}", style="key")
+    line.append(f"{room_words(slack, unit)} ", style="not bold")
     line.append(f"({least} to {most}, aim {aim})", style="not bold dim")
-    verdict = verdict_of(slack)
-    if verdict:
-        line.append(f"  {verdict}", style="bad")
+    if fault := verdict(slack):
+        line.append(f"  {fault}", style="bad")
     elif is_tightest:
         line.append("  the tightest", style="care")
     return line
-
-
-def verdict_of(slack: Slack) -> str:
-    """Say what is wrong with a direction; "" where it is right."""
-    edge = slack.direction is Direction.DROP
-    return {
-        Room.RIGHT: "",
-        Room.TIGHT: "edge too high" if edge else "tight",
-        Room.ROOMY: "edge too low" if edge else "roomy",
-    }[slack.room]
 
 
 def _cells(strip: Strip, columns: int, scale: float, glyphs: Glyphs) -> Text:
@@ -194,7 +172,7 @@ def _legend(glyphs: Glyphs) -> Text:
         (glyphs.band, "band", "cloth may end here"),
         (glyphs.edge, "cloth", "ends here"),
     )
-    line = Text(" " * _LABEL)
+    line = Text(" " * LABEL)
     for number, (glyph, style, meaning) in enumerate(entries):
         line.append("  " if number else "").append(glyph, style=style).append(f" {meaning}", style="quiet")
     return line

@@ -60,16 +60,19 @@ class Glyphs:
     tick: str
     bar: str
     under: str
+    heavy: str
+    corners: str
+    between: str
 
 
-_FULL = Glyphs("█", "▌", "▒", "░", "┃", "○", "─", "┬", "│", "━")
-_PLAIN = Glyphs("#", "#", "%", ".", "|", "o", "-", "+", "|", "~")
+_FULL = Glyphs("█", "▌", "▒", "░", "┃", "○", "─", "┬", "│", "━", "━", "┏┓┗┛", " · ")
+_PLAIN = Glyphs("#", "#", "%", ".", "|", "o", "-", "+", "|", "~", "=", "++++", "; ")
 
 
 def glyphs(made: Console) -> Glyphs:
     """Give what this console's encoding can show."""
     try:
-        "█▌▒░┃○─┬│━".encode(made.encoding)
+        "█▌▒░┃○─┬│━┏┓┗┛·".encode(made.encoding)
     except (UnicodeEncodeError, LookupError):
         return _PLAIN
     return _FULL
