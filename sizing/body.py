@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from sizing import tables
+import sizing.tables as tables
 from sizing.breeds import base_name
 from sizing.errors import DataError
 from sizing.measures import Measure
@@ -64,15 +64,6 @@ class Population:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Factors:
-    """What a density of one subset needs: whitened = row @ turn - shift for all parts side by side."""
-
-    turn: Array
-    shift: Array
-    scale: Array
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Kin:
     """The dogs among which one dog is judged: a stage of growth, the breeds named, and how well it was measured.
 
@@ -89,15 +80,14 @@ class Kin:
         """Give the logarithm of the density of each row; a row holds the logarithms of the subset's measures."""
         import numpy as np
 
-        return np.logaddexp.reduce(self._by_part(np.asarray(rows, dtype=float), subset), axis=1)
+        joint = self._by_part(np.asarray(rows, dtype=float), subset)
+        top = joint.max(axis=1)
+        total: Array = top + np.log(np.exp(joint - top[:, None]).sum(axis=1))
+        return total
 
     def _by_part(self, rows: Array, subset: Subset) -> Array:
-        import numpy as np
-
-        factors = _factors(self._stage, subset, self.spread)
-        white = rows @ factors.turn - factors.shift
-        distance = np.einsum("rpd,rpd->rp", *[white.reshape(len(rows), -1, len(subset))] * 2)
-        joint: Array = _log_shares(self._stage, self.breeds) + factors.scale - 0.5 * distance
+        joint: Array = _features(rows) @ _quadratics(self._stage, subset, self.spread)
+        joint += _log_shares(self._stage, self.breeds)
         return joint
 
     def expected(self, place: int, row: Sequence[float], subset: Subset) -> float:
@@ -213,18 +203,29 @@ def _log_shares(number: int, breeds: tuple[str, ...]) -> Array:
     )
 
 
+def _features(rows: Array) -> Array:
+    """Give the products, the values and the 1 in which a normal log density is linear; one row a row."""
+    import numpy as np
+
+    one, other = np.triu_indices(rows.shape[1])
+    return np.hstack([rows[:, one] * rows[:, other], rows, np.ones((len(rows), 1))])
+
+
 @lru_cache(maxsize=256)
-def _factors(number: int, subset: Subset, spread: Spread) -> _Factors:
+def _quadratics(number: int, subset: Subset, spread: Spread) -> Array:
+    """Give the log densities of all parts as coefficients of _features: a column a part."""
     import numpy as np
 
     dogs = population(number)
     places = np.array(subset)
     inner = dogs.covariances[:, places[:, None], places] + np.diag(_at(spread, subset))
-    inverse = np.linalg.inv(np.linalg.cholesky(inner))
-    turn = np.ascontiguousarray(np.moveaxis(inverse, 2, 0).reshape(len(subset), -1))
-    shift = np.einsum("pij,pj->pi", inverse, dogs.means[:, places]).reshape(-1)
-    scale = np.log(np.diagonal(inverse, axis1=1, axis2=2)).sum(axis=1) - 0.5 * len(subset) * _LOG_2PI
-    return _Factors(turn=turn, shift=shift, scale=scale)
+    means = dogs.means[:, places]
+    precision = np.linalg.inv(inner)
+    slope = np.einsum("pij,pj->pi", precision, means)
+    constant = -0.5 * (np.einsum("pi,pi->p", slope, means) + np.linalg.slogdet(inner)[1] + len(subset) * _LOG_2PI)
+    one, other = np.triu_indices(len(subset))
+    squares = -0.5 * precision[:, one, other] * np.where(one == other, 1.0, 2.0)
+    return np.ascontiguousarray(np.hstack([squares, slope, constant[:, None]]).T)
 
 
 def _at(spread: Spread, subset: Subset) -> list[float]:

@@ -16,7 +16,7 @@ from functools import cache
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Any
 
-from sizing import tables
+import sizing.tables as tables
 from sizing.breeds import BreedRow, breed_rows
 from sizing.errors import DataError
 
@@ -159,10 +159,14 @@ def _heaviness(heights: tuple[float, float], weights: tuple[float, float]) -> fl
 def kernels() -> tuple[Kernel, ...]:
     """Derive the normal distributions of all breeds; the shares of each breed add up to 1."""
     found = []
+    plain = figure("plain_width_share")
     for build in builds():
         for part, share in _parts(build):
-            mean, covariance = _moments(part)
-            found.append(Kernel(breed=build.breed, share=build.share * share, mean=mean, covariance=covariance))
+            for by_girth, weight in ((True, 1 - plain), (False, plain)):
+                mean, covariance = _moments(part, by_girth)
+                found.append(
+                    Kernel(breed=build.breed, share=build.share * share * weight, mean=mean, covariance=covariance)
+                )
     return tuple(found)
 
 
@@ -206,7 +210,7 @@ def _radical_inverse(number: int, base: int) -> float:
     return value
 
 
-def dog_logs(build: Build, normals: np.ndarray[Any, Any]) -> np.ndarray[Any, Any]:
+def dog_logs(build: Build, normals: np.ndarray[Any, Any], by_girth: bool) -> np.ndarray[Any, Any]:
     """Follow points through the geometry of a dog: the logarithms of MEASURES, one row a point, without the tape.
 
     normals   standard normal values, eight columns
@@ -226,7 +230,12 @@ def dog_logs(build: Build, normals: np.ndarray[Any, Any]) -> np.ndarray[Any, Any
     throat = height + math.log(figure("throat_of_height")) + figure("throat_spread") * n[4]
     girth = 0.5 * (math.log(figure("girth_divisor")) + weight - length + figure("girth_divisor_spread") * n[5])
     depth = height + math.log(_depth(build)) + figure("depth_spread") * n[6]
-    width = _width(np.exp(girth), np.exp(depth), np.exp(height)) + figure("width_spread") * n[7]
+    if by_girth:
+        width = _width(np.exp(girth), np.exp(depth), np.exp(height)) + figure("width_spread") * n[7]
+    else:
+        width = height + math.log(_plain_width(build)) + figure("plain_width_spread") * n[7]
+        girth = 0.5 * np.log(0.5 * math.pi**2 * (np.exp(2 * width) + np.exp(2 * depth)))
+        weight = 2 * girth + length - math.log(figure("girth_divisor")) + figure("plain_weight_spread") * n[5]
     return np.column_stack([length, height, width, throat, weight, girth])
 
 
@@ -241,6 +250,13 @@ def _depth(build: Build) -> float:
     return figure("depth_of_height_lean" if lean else "depth_of_height")
 
 
+def _plain_width(build: Build) -> float:
+    if build.length_of_height > 1.2:
+        return figure("width_of_height_long_body")
+    lean = _heaviness(build.heights, build.weights) < math.log(0.7)
+    return figure("width_of_height_lean" if lean else "width_of_height")
+
+
 def _width(
     girth: np.ndarray[Any, Any], depth: np.ndarray[Any, Any], height: np.ndarray[Any, Any]
 ) -> np.ndarray[Any, Any]:
@@ -251,16 +267,14 @@ def _width(
     """
     import numpy as np
 
-    left = 2 * (girth / math.pi) ** 2 - depth**2
-    least = figure("width_of_girth_least") * girth
-    ellipse = np.sqrt(np.maximum(left, least**2))
-    return 0.65 * np.log(ellipse) + 0.35 * np.log(figure("width_of_height") * height)
+    left = np.maximum(2 * (girth / math.pi) ** 2 - depth**2, (figure("width_of_girth_least") * girth) ** 2)
+    return np.log(np.minimum(np.sqrt(left), figure("width_of_height_most") * height))
 
 
-def _moments(build: Build) -> tuple[tuple[float, ...], tuple[tuple[float, ...], ...]]:
+def _moments(build: Build, by_girth: bool) -> tuple[tuple[float, ...], tuple[tuple[float, ...], ...]]:
     import numpy as np
 
-    logs = dog_logs(build, _normal_points())
+    logs = dog_logs(build, _normal_points(), by_girth)
     mean = logs.mean(axis=0)
     tape = np.array([figure("tape_in")] * 2 + [figure("tape_width_in"), figure("tape_in"), 0.0, figure("tape_in")])
     error = tape / np.exp(mean)

@@ -10,7 +10,7 @@ from sizing.reasons import Why
 from sizing.units import to_inches, to_pounds
 
 # Per hundred dogs. Owners' entries of labrador heights: unit 2.16 %, weights 0.2 % (PLOS ONE 15(1):e0228154, table 7).
-_ALL, _ONE, _WEIGHT = 2.0, 0.4, 0.8
+_ALL, _ONE, _WEIGHT = 2.0, 0.6, 0.6
 _OTHER_WAY = 0.05
 _UNSTATED = 4.0
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
@@ -32,7 +32,7 @@ def mistakes(told: Told) -> Iterator[Mistake]:
             yield _mistake(told, group, rate * _OTHER_WAY, -1)
     if weight:
         yield _mistake(told, weight, _WEIGHT)
-        yield _mistake(told, weight, _WEIGHT * 0.3, -1)
+        yield _mistake(told, weight, _WEIGHT * _OTHER_WAY, -1)
         if len(lengths) > 0:
             yield _mistake(told, lengths + weight, _ALL)
 

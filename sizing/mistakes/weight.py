@@ -10,7 +10,7 @@ from sizing.reasons import Why
 
 # Per hundred dogs. Owners' entries of labrador weights: slipped decimal 0.16 %, jump 0.22 %, digits exchanged 0.03 %
 # (PLOS ONE 15(1):e0228154, table 7); another dog's weight: judgement.
-_OTHER_DOG, _DECIMAL, _DIGITS = 0.8, 0.3, 0.05
+_OTHER_DOG, _DECIMAL, _DIGITS = 1.2, 0.3, 0.05
 _MIDDLE, _SPREAD = math.log(22), 1.1
 """Weights of dogs of all kinds, pounds: mean of UK pets 35-39 lb (doi 10.1371/journal.pone.0318734), small ones likelier
 here."""
