@@ -70,15 +70,15 @@ def _factor(given: str, wanted: str) -> Fraction:
 
 
 def _convert(value: float, given: str, wanted: str) -> float:
-    # In fractions, so that the result is the float nearest to the exact one and 33 cm never depends on the way taken.
-    return value if given == wanted else float(Fraction(value) * _factor(given, wanted))
+    # In fractions of the decimal number that was typed: 33.02 cm are 13 in, not 13.000000000000002.
+    return value if given == wanted else float(Fraction(repr(float(value))) * _factor(given, wanted))
 
 
 def to_inches(value: float, unit: str) -> float:
     """Give a length in inches.
 
     value    in `unit`, which is one of LENGTH_UNITS
-    Raises   KeyError for another unit, OverflowError beyond the largest float
+    Raises   KeyError for another unit, ValueError for what is not finite, OverflowError beyond the largest float
 
     >>> to_inches(33, "cm")
     12.992125984251969
@@ -89,7 +89,7 @@ def to_inches(value: float, unit: str) -> float:
 def from_inches(value: float, unit: str) -> float:
     """Give a length of `value` inches in `unit`, which is one of LENGTH_UNITS.
 
-    Raises   KeyError for another unit, OverflowError beyond the largest float
+    Raises   KeyError for another unit, ValueError for what is not finite, OverflowError beyond the largest float
 
     >>> from_inches(14.5, "cm")
     36.83
@@ -101,7 +101,7 @@ def to_pounds(value: float, unit: str) -> float:
     """Give a weight in pounds.
 
     value    in `unit`, which is one of WEIGHT_UNITS
-    Raises   KeyError for another unit, OverflowError beyond the largest float
+    Raises   KeyError for another unit, ValueError for what is not finite, OverflowError beyond the largest float
 
     >>> to_pounds(8, "oz")
     0.5
@@ -112,7 +112,7 @@ def to_pounds(value: float, unit: str) -> float:
 def from_pounds(value: float, unit: str) -> float:
     """Give a weight of `value` pounds in `unit`, which is one of WEIGHT_UNITS.
 
-    Raises   KeyError for another unit, OverflowError beyond the largest float
+    Raises   KeyError for another unit, ValueError for what is not finite, OverflowError beyond the largest float
 
     >>> from_pounds(15, "kg")
     6.80388555

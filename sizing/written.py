@@ -20,6 +20,8 @@ def length_written(inches: float, unit: str = "in") -> str:
     >>> length_written(13.5), length_written(13.5, "cm"), length_written(0.4)
     ('13 1/2', '34.5', '3/8')
     """
+    if not math.isfinite(inches):
+        return f"{inches:g}"
     if unit in ("in", "ft"):
         return _in_eighths(inches)
     return _in_decimals(_nearest(from_inches(inches, "cm"), 2))
@@ -40,6 +42,8 @@ def weight_with_unit(pounds: float, unit: str = "lb") -> str:
     >>> weight_with_unit(13.25), weight_with_unit(13), weight_with_unit(13.25, "kg")
     ('13 lb 4 oz', '13 lb', '6 kg')
     """
+    if not math.isfinite(pounds):
+        return f"{pounds:g} {'kg' if unit in ('kg', 'g') else 'lb'}"
     if unit in ("kg", "g"):
         kilograms = from_pounds(pounds, "kg")
         return f"{_in_decimals(_nearest(kilograms, 10 if kilograms >= 1 else 100))} kg"
