@@ -54,7 +54,7 @@ def _answer(line: Line, rehearsal: Rehearsal) -> LineOut | ErrorOut:
     try:
         judged, ids = rehearsal.hear(line)
         return answer_line(line.id, judged.enquiry, judged.assessments, judged.draft, ids)
-    except Exception as error:  # noqa: BLE001
+    except Exception as error:
         from bot.faults import record
 
         return ErrorOut(id=line.id, error=record(error))

@@ -23,7 +23,7 @@ def open_source(name: str) -> Iterator[BinaryIO]:
         return
     if sys.stdin is None or sys.stdin.closed:
         raise click.ClickException("standard input is closed: name a file, or pipe the text in")
-    yield click.get_binary_stream("stdin")
+    yield sys.stdin.buffer
 
 
 def read_text(name: str) -> str:

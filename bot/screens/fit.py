@@ -5,14 +5,15 @@ shop's ease, from least to most), and where it does end.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from rich.console import Console
 from rich.text import Text
 
 from bot.approval.words import DIRECTIONS, room_words, tightest, verdict
-from bot.screens.rows import LABEL
-from bot.screens.terminal import Glyphs
+from bot.screens.rows import LABEL, rows
+from bot.screens.terminal import Glyphs, glyphs
 from sizing.measures import Measure
 from sizing.outcome import Direction, Outcome, Slack
 from sizing.units import from_inches
@@ -78,23 +79,22 @@ def _strip(slack: Slack, measures: Mapping[Measure, float], pad: float, elbow: f
     )
 
 
-def draw(strips_: Sequence[Strip], *, width: int, unit: str, glyphs: Glyphs) -> list[Text]:
+def draw(strips_: Sequence[Strip], screen: Console, *, unit: str) -> Iterator[Text]:
     """Draw the strips below their tape.
 
-    width   columns to draw in
     unit    "in" or "cm": of the tape and the words
     """
     if not strips_:
-        return []
-    columns = max(20, width - LABEL)
-    longest = max(max(strip.high, strip.edge, strip.body) for strip in strips_)
-    tape = _Tape.as_long_as(longest, columns, unit)
-    lines = tape.lines(glyphs)
+        return
+    shapes, columns = glyphs(screen), max(20, screen.width - LABEL)
+    tape = _Tape.as_long_as(max(max(strip.high, strip.edge, strip.body) for strip in strips_), columns, unit)
+    yield from tape.lines(shapes)
     nearest = tightest(tuple(strip.slack for strip in strips_))
     for strip in strips_:
-        lines.append(_words(strip, unit, is_tightest=strip.slack is nearest))
-        lines.append(Text(" " * LABEL).append_text(_cells(strip, columns, tape.per_inch, glyphs)))
-    return [*lines, _legend(glyphs)]
+        words = _words(strip.slack, unit, is_tightest=strip.slack is nearest)
+        yield from rows(DIRECTIONS[strip.direction], [words], screen)
+        yield Text(" " * LABEL).append_text(_cells(strip, columns, tape.per_inch, shapes))
+    yield from rows("", [_legend(shapes)], screen)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +120,16 @@ class _Tape:
         """Columns an inch."""
         return self.columns_between / self.every * from_inches(1, self.unit)
 
-    def lines(self, glyphs: Glyphs) -> list[Text]:
+    def lines(self, shapes: Glyphs) -> list[Text]:
         numbers = "".join(f"{n * self.every:<{self.columns_between}}" for n in range(self.count + 1)).rstrip()
-        ticks = glyphs.tick + (glyphs.line * (self.columns_between - 1) + glyphs.tick) * self.count
+        ticks = shapes.tick + (shapes.line * (self.columns_between - 1) + shapes.tick) * self.count
         head = Text(f"{self.unit:>{LABEL - 2}}  {numbers}", style="quiet")
         return [head, Text(" " * LABEL + ticks, style="quiet")]
 
 
-def _words(strip: Strip, unit: str, *, is_tightest: bool) -> Text:
-    slack = strip.slack
+def _words(slack: Slack, unit: str, *, is_tightest: bool) -> Text:
     least, aim, most = (length_written(inches, unit) for inches in (slack.least, slack.aim, slack.most))
-    line = Text(f"{DIRECTIONS[slack.direction]:<{LABEL}}", style="key")
-    line.append(f"{room_words(slack, unit)} ", style="not bold")
-    line.append(f"({least} to {most}, aim {aim})", style="not bold dim")
+    line = Text(f"{room_words(slack, unit)} ").append(f"({least} to {most}, aim {aim})", style="quiet")
     if fault := verdict(slack):
         line.append(f"  {fault}", style="bad")
     elif is_tightest:
@@ -140,21 +137,21 @@ def _words(strip: Strip, unit: str, *, is_tightest: bool) -> Text:
     return line
 
 
-def _cells(strip: Strip, columns: int, scale: float, glyphs: Glyphs) -> Text:
+def _cells(strip: Strip, columns: int, scale: float, shapes: Glyphs) -> Text:
     cells: list[tuple[str, str]] = [(" ", "")] * columns
 
     def fill(start: float, end: float, glyph: str, style: str) -> None:
         for column in range(max(0, round(start * scale)), min(columns, round(end * scale))):
             cells[column] = (glyph, style)
 
-    fill(0, strip.start, glyphs.pad, "quiet")
+    fill(0, strip.start, shapes.pad, "quiet")
     drop = strip.direction is Direction.DROP
-    cloth = (glyphs.line, "cloth") if drop else (glyphs.dog, "dog")
+    cloth = (shapes.line, "cloth") if drop else (shapes.dog, "dog")
     fill(strip.start, strip.edge if drop else strip.body, *cloth)
-    fill(strip.low, strip.high, glyphs.band, "band")
-    marks = [(strip.edge, glyphs.edge, "cloth")]
+    fill(strip.low, strip.high, shapes.band, "band")
+    marks = [(strip.edge, shapes.edge, "cloth")]
     if drop:
-        marks.insert(0, (strip.body, glyphs.throat, "dog"))
+        marks.insert(0, (strip.body, shapes.throat, "dog"))
     for at, glyph, style in marks:
         cells[min(columns - 1, max(0, round(at * scale)))] = (glyph, style)
     line = Text()
@@ -164,15 +161,15 @@ def _cells(strip: Strip, columns: int, scale: float, glyphs: Glyphs) -> Text:
     return line
 
 
-def _legend(glyphs: Glyphs) -> Text:
+def _legend(shapes: Glyphs) -> Text:
     entries = (
-        (glyphs.dog, "dog", "dog"),
-        (glyphs.pad, "quiet", "pad"),
-        (glyphs.throat, "dog", "throat"),
-        (glyphs.band, "band", "cloth may end here"),
-        (glyphs.edge, "cloth", "ends here"),
+        (shapes.dog, "dog", "dog"),
+        (shapes.pad, "quiet", "pad"),
+        (shapes.throat, "dog", "throat"),
+        (shapes.band, "band", "cloth may end here"),
+        (shapes.edge, "cloth", "ends here"),
     )
-    line = Text(" " * LABEL)
+    line = Text()
     for number, (glyph, style, meaning) in enumerate(entries):
         line.append("  " if number else "").append(glyph, style=style).append(f" {meaning}", style="quiet")
     return line

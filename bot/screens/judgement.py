@@ -53,7 +53,7 @@ def _recommended(assessment: Assessment, outcome: Outcome, shop: Shop, screen: C
     measures = {measure: taken.amount.middle for measure, taken in assessment.dog.measures.items()}
     laid = strips(measures, outcome, pad=shop.pad, elbow=shop.elbow)
     if laid:
-        yield from draw(laid, width=width, unit=shop.length_unit, glyphs=shapes)
+        yield from draw(laid, screen, unit=shop.length_unit)
         yield Text()
     if assessment.caution is not None:
         yield from _load(assessment.caution, shop, screen)

@@ -7,19 +7,23 @@ from rich.text import Text
 
 LABEL = 12
 """Columns of the label."""
+WIDE_LABEL = 17
 
 
-def rows(label: str, lines: Sequence[str | Text], screen: Console, *, style: str = "") -> Iterator[Text]:
+def rows(
+    label: str, lines: Sequence[str | Text], screen: Console, *, style: str = "", wide: bool = False
+) -> Iterator[Text]:
     """Give lines beside a label, which stands on the first of them alone.
 
     style   of the lines; a Text keeps its own beside it
+    wide    the label may be as long as the name of a measure
     """
-    head = label
+    head, column = label, WIDE_LABEL if wide else LABEL
     for line in lines:
         whole = Text.assemble(line, style=style)
-        for part in whole.wrap(screen, max(10, screen.width - LABEL)):
+        for part in whole.wrap(screen, max(10, screen.width - column)):
             part.rstrip()
-            yield Text(f"{head:<{LABEL}}", style="key").append_text(_plainly(part))
+            yield Text(f"{head:<{column}}", style="key").append_text(_plainly(part))
             head = ""
 
 

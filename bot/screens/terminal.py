@@ -51,7 +51,6 @@ class Glyphs:
     """The characters that a drawing is made of, each one column wide."""
 
     dog: str
-    half: str
     pad: str
     band: str
     edge: str
@@ -60,19 +59,21 @@ class Glyphs:
     tick: str
     bar: str
     under: str
+    decided: str
+    left: str
     heavy: str
     corners: str
     between: str
 
 
-_FULL = Glyphs("█", "▌", "▒", "░", "┃", "○", "─", "┬", "│", "━", "━", "┏┓┗┛", " · ")
-_PLAIN = Glyphs("#", "#", "%", ".", "|", "o", "-", "+", "|", "~", "=", "++++", "; ")
+_FULL = Glyphs("█", "▒", "░", "┃", "○", "─", "┬", "│", "━", "┄", "×", "━", "┏┓┗┛", " · ")
+_PLAIN = Glyphs("#", "%", ".", "|", "o", "-", "+", "|", "~", "-", "x", "=", "++++", "; ")
 
 
 def glyphs(made: Console) -> Glyphs:
     """Give what this console's encoding can show."""
     try:
-        "█▌▒░┃○─┬│━┏┓┗┛·".encode(made.encoding)
+        "█▒░┃○─┬│━┄×┏┓┗┛·".encode(made.encoding)
     except (UnicodeEncodeError, LookupError):
         return _PLAIN
     return _FULL
