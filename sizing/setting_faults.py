@@ -81,9 +81,14 @@ def _found(where: Sequence[str | int], settings: Mapping[str, object], checked: 
     at: Any = settings
     for part in where:
         at = at[part] if _has(at, part) else None
-        named = isinstance(part, int) and isinstance(at, Mapping) and isinstance(at.get("name"), str)
-        parts.append(str(at["name"]) if named else str(part + 1) if isinstance(part, int) else part)
+        parts.append(part if isinstance(part, str) else _name_of(at) or str(part + 1))
     return ".".join(parts), _shown(checked if at is None else at)
+
+
+def _name_of(table: object) -> str:
+    """Give the name of a size, "" where it has none that can stand in a line."""
+    name = table.get("name") if isinstance(table, Mapping) else None
+    return name if isinstance(name, str) and name.strip() and name.isprintable() else ""
 
 
 def _has(at: object, part: str | int) -> bool:
