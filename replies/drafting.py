@@ -15,7 +15,6 @@ from replies.reading.facts import Topic
 from replies.writing.answer import answer_body, measures_in_own_units
 from replies.writing.naming import callings, names
 from replies.writing.places import opening_place, other_place, places_in
-from replies.writing.plain import quoted
 from replies.writing.question import question_body
 from replies.writing.wording import Wording, render, render_lines
 from sizing.assessment import Assessment
@@ -64,8 +63,9 @@ def _opening_is_open(assessments: Sequence[Assessment]) -> bool:
 def _question(enquiry: Enquiry, assessments: Sequence[Assessment], wording: Wording, asks: tuple[Asked, ...]) -> Draft:
     doubts = [one.doubts for one in assessments]
     place = _other_place(enquiry)
-    text = _framed(enquiry, wording, question_body(enquiry, asks, doubts, place=place, wording=wording))
-    _must_hold(text, [place], "question.jinja")
+    body = question_body(enquiry, asks, doubts, place=place, wording=wording)
+    _must_hold(body, place, "place", template="question.jinja", wording=wording)
+    text = _framed(enquiry, wording, body)
     return Draft(kind=DraftKind.QUESTION, text=text, asks=asks, places=places_in(text))
 
 
@@ -73,9 +73,12 @@ def _answer(enquiry: Enquiry, assessments: Sequence[Assessment], shop: Shop, wor
     """An answer; where the opening of some dog is open it has a place for the maker, and is hers to finish."""
     place, is_open = _other_place(enquiry), _opening_is_open(assessments)
     body = answer_body(enquiry, assessments, shop, wording, place=place, opening_place=opening_place())
+    _must_hold(body.text, place, "place", template="answer.jinja", wording=wording)
+    _must_hold(body.text, "\n\n".join(body.cautions), "caution", template="answer.jinja", wording=wording)
+    if is_open:
+        where = "outcomes/opening_open.jinja"
+        _must_hold(body.text, opening_place(), "place", template=where, wording=wording)
     text = _framed(enquiry, wording, body.text)
-    _must_hold(text, [place, *body.cautions], "answer.jinja")
-    _must_hold(text, [opening_place()] if is_open else [], "outcomes/opening_open.jinja")
     kind = DraftKind.HANDOVER if is_open else DraftKind.ANSWER
     return Draft(kind=kind, text=text, places=places_in(text), cautions=body.cautions)
 
@@ -95,8 +98,9 @@ def _handover(enquiry: Enquiry, wording: Wording) -> Draft:
         for number, (calling, dog) in enumerate(zip(callings(enquiry.dogs), enquiry.dogs, strict=False))
     ]
     place = other_place([passage for _, passage in enquiry.other])
-    text = _framed(enquiry, wording, render(wording, "handover.jinja", {"place": place, "dogs": dogs}))
-    _must_hold(text, [place], "handover.jinja")
+    body = render(wording, "handover.jinja", {"place": place, "dogs": dogs})
+    _must_hold(body, place, "place", template="handover.jinja", wording=wording)
+    text = _framed(enquiry, wording, body)
     return Draft(kind=DraftKind.HANDOVER, text=text, asks=enquiry.asked, places=places_in(text))
 
 
@@ -117,20 +121,20 @@ def _framed(enquiry: Enquiry, wording: Wording, body: str) -> str:
         "names": list(names(enquiry.dogs)),
         "body": body,
     }
-    return render_lines(wording, "frame.jinja", values)
+    text = render_lines(wording, "frame.jinja", values)
+    _must_hold(text, body, "body", template="frame.jinja", wording=wording)
+    return text
 
 
-def _must_hold(text: str, parts: Sequence[str], template: str) -> None:
-    """Refuse a text that a template of the maker's own left a marked place or the caution out of."""
-    lost = next((part for part in parts if part not in text), None)
-    if lost is not None:
-        raise WordingError(
-            [
-                WordingFault(
-                    template=template,
-                    line=None,
-                    problem=f"the text lacks {quoted(lost)!r}",
-                    remedy="put body, caution and place back into it and into frame.jinja, or remove the file",
-                )
-            ]
-        )
+def _must_hold(text: str, part: str, called: str, *, template: str, wording: Wording) -> None:
+    """Refuse a text that a template of the maker's own left something out of that must reach her or the customer."""
+    if part in text:
+        return
+    fault = WordingFault(
+        template=template,
+        line=None,
+        problem=f"it leaves out {{{{ {called} }}}}",
+        remedy="put it back or remove the file to go back to tapeline's own text",
+        own=template in wording.own,
+    )
+    raise WordingError([fault])

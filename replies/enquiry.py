@@ -111,6 +111,7 @@ class Enquiry:
                other, then none; NONE: nothing is to be written
     sent       how many texts went out so far
     asked_again  measures, by dog, that were known and were asked for once more without a doubt about them
+    together   the dogs are to ride in one carrier
     readings   the reading of each message, by id, in order
     units      the customer's units for lengths and weights: what she last wrote, else the shop's
     last       the last message; None: none yet
@@ -124,6 +125,7 @@ class Enquiry:
     unanswered: Topic = Topic.NONE
     sent: int = 0
     asked_again: frozenset[tuple[int, Measure]] = frozenset()
+    together: bool = False
     readings: Mapping[str, Reading] = field(default_factory=dict)
     length_unit: str = "in"
     weight_unit: str = "lb"

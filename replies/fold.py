@@ -43,6 +43,7 @@ class Folding:
     sent: int = 0
     asked_again: frozenset[tuple[int, Measure]] = frozenset()
     other: tuple[tuple[str, Passage], ...] = ()
+    together: bool = False
     readings: dict[str, Reading] = field(default_factory=dict)
     times: dict[str, datetime | None] = field(default_factory=dict)
     length_unit: str | None = None
@@ -71,6 +72,7 @@ class Folding:
             unanswered=self.unanswered,
             sent=self.sent,
             asked_again=self.asked_again,
+            together=self.together,
             readings=dict(self.readings),
             length_unit=self.length_unit or self.shop.length_unit,
             weight_unit=self.weight_unit or self.shop.weight_unit,
@@ -97,6 +99,8 @@ def _add_message(state: Folding, event: MessageEvent) -> None:
     state.times[event.id] = event.sent_at
     state.last = event
     state.unanswered = max(state.unanswered, reading.topic, key=_WEIGHT.__getitem__)
+    if reading.together is not None:
+        state.together = reading.together
     _apply_late_units(state, reading)
     met: dict[int, int] = {}
     for number, told in enumerate(reading.dogs):

@@ -120,6 +120,7 @@ class Reading:
     also_other   a message about fit that also asks something else
     length_unit, weight_unit   a unit told late, for earlier numbers that had none ("all in cm btw"); None: not told
     aside        every number that was seen and left
+    together     the dogs are to ride in one carrier, or each in its own; None: not said
     """
 
     topic: Topic
@@ -129,3 +130,4 @@ class Reading:
     length_unit: str | None = None
     weight_unit: str | None = None
     aside: tuple[Aside, ...] = field(default=())
+    together: bool | None = None
