@@ -1,7 +1,7 @@
 """Where a command reads from: a file, or standard input when the name is "-"."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
@@ -24,6 +24,22 @@ def open_source(name: str) -> Iterator[BinaryIO]:
     if sys.stdin is None or sys.stdin.closed:
         raise click.ClickException("standard input is closed: name a file, or pipe the text in")
     yield sys.stdin.buffer
+
+
+@contextmanager
+def watched(file: BinaryIO, name: str, *, screen_is_free: bool) -> Iterator[Iterable[bytes]]:
+    """Give a file's lines, with a bar for whoever watches that shows how far they are read.
+
+    screen_is_free   nothing else is written to the terminal meanwhile
+    """
+    if name == "-" or not screen_is_free or sys.stderr is None or not sys.stderr.isatty():
+        yield file
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as progress:
+        yield progress.wrap_file(file, total=Path(name).stat().st_size, description=Path(name).name)
 
 
 def read_text(name: str) -> str:
