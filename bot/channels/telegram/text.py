@@ -3,11 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bot.paragraphs import in_parts, utf16_units
 from telegram import MessageEntity
 
 LIMIT = 4096
-CAPTION_LIMIT = 1024
-_BREAKS = ("\n\n", "\n", ". ", " ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,42 +17,13 @@ class Piece:
     entities: tuple[MessageEntity, ...] = ()
 
 
-def units(text: str) -> int:
-    """Give the length of a text in UTF-16 units.
-
-    >>> units("dog \N{DOG}")
-    6
-    """
-    return len(text.encode("utf-16-le", "surrogatepass")) // 2
-
-
 def sound(text: str) -> str:
-    """Give a text that can be sent: no half characters, no null."""
-    return text.encode("utf-16-le", "replace").decode("utf-16-le").replace("\0", "\N{REPLACEMENT CHARACTER}")
+    """Give a text that can be sent: no half characters, no null.
 
-
-def split(text: str, *, limit: int = LIMIT) -> list[str]:
-    """Cut a text into parts that fit, at paragraphs where that is possible, else at lines, sentences, words.
-
-    Returns   the parts in order, none empty; [] for a text without a printed character
+    >>> sound("a\\ud800b\\0")
+    'a?b\N{REPLACEMENT CHARACTER}'
     """
-    parts: list[str] = []
-    rest = text.strip()
-    while units(rest) > limit:
-        end = _cut(rest, limit)
-        parts.append(rest[:end].rstrip())
-        rest = rest[end:].lstrip()
-    return [part for part in [*parts, rest] if part]
-
-
-def _cut(text: str, limit: int) -> int:
-    """How many characters of a text make its first part."""
-    most = len(text.encode("utf-16-le", "surrogatepass")[: 2 * limit].decode("utf-16-le", "ignore"))
-    for mark in _BREAKS:
-        place = text.rfind(mark, most // 2, most)
-        if place > 0:
-            return place + len(mark)
-    return most
+    return text.encode("utf-16-le", "replace").decode("utf-16-le").replace("\0", "\N{REPLACEMENT CHARACTER}")
 
 
 def with_bold(text: str, bold: Sequence[tuple[int, int]]) -> list[Piece]:
@@ -63,7 +33,7 @@ def with_bold(text: str, bold: Sequence[tuple[int, int]]) -> list[Piece]:
     """
     pieces: list[Piece] = []
     start = 0
-    for part in split(text):
+    for part in in_parts(text, LIMIT, size=utf16_units):
         start = text.index(part, start)
         inside = [(max(a, start), min(b, start + len(part))) for a, b in bold if a < start + len(part) and b > start]
         pieces.append(Piece(text=part, entities=tuple(_entity(text, start, a, b) for a, b in inside)))
@@ -72,4 +42,5 @@ def with_bold(text: str, bold: Sequence[tuple[int, int]]) -> list[Piece]:
 
 
 def _entity(text: str, origin: int, start: int, end: int) -> MessageEntity:
-    return MessageEntity(type=MessageEntity.BOLD, offset=units(text[origin:start]), length=units(text[start:end]))
+    offset, length = utf16_units(text[origin:start]), utf16_units(text[start:end])
+    return MessageEntity(type=MessageEntity.BOLD, offset=offset, length=length)

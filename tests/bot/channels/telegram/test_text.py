@@ -4,21 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.telegram.text import LIMIT, Piece, sound, split, units, with_bold
+from bot.channels.telegram.text import LIMIT, sound, with_bold
+from bot.paragraphs import utf16_units
 
 TEXTS = st.text(alphabet=st.sampled_from("a \n.é½\U0001f415"), max_size=300)
-
-
-@given(text=TEXTS, limit=st.integers(min_value=2, max_value=40))
-def test_parts_fit_and_lose_nothing_but_space(text: str, limit: int) -> None:
-    parts = split(text, limit=limit)
-
-    assert all(0 < units(part) <= limit for part in parts)
-    assert "".join("".join(parts).split()) == "".join(text.split())
-
-
-def test_a_text_is_cut_between_paragraphs_where_one_ends_in_the_second_half() -> None:
-    assert split("one two\n\nthree four five", limit=14) == ["one two", "three four", "five"]
 
 
 @given(
@@ -41,7 +30,7 @@ def test_a_long_text_becomes_pieces_that_each_fit() -> None:
 
     pieces = with_bold(text, [(0, 4), (len(text) - 7, len(text))])
 
-    assert [units(piece.text) <= LIMIT for piece in pieces] == [True] * len(pieces)
+    assert [utf16_units(piece.text) <= LIMIT for piece in pieces] == [True] * len(pieces)
     assert [len(piece.entities) for piece in pieces] == [1] + [0] * (len(pieces) - 2) + [1]
 
 
@@ -50,7 +39,5 @@ def test_what_cannot_be_sent_is_replaced(given_text: str, sendable: str) -> None
     assert sound(given_text) == sendable
 
 
-def test_a_text_of_spaces_has_no_parts() -> None:
-    assert split(" \n ") == []
-    assert with_bold("", []) == []
-    assert Piece(text="a").entities == ()
+def test_a_text_of_spaces_has_no_pieces() -> None:
+    assert with_bold(" \n ", []) == []
