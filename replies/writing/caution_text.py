@@ -28,7 +28,11 @@ def caution_text(loads: Sequence[Load], enquiry: Enquiry, wording: Wording) -> s
     """
     if not loads:
         return ""
-    levels = [_level(load, enquiry, wording) for load in loads]
+    levels = [
+        _level(level, alike, enquiry, wording)
+        for level in Level
+        if (alike := [load for load in loads if load.caution.level is level])
+    ]
     values = {
         "levels": levels,
         "dog": loads[0].calling if len(loads) == 1 else "a dog",
@@ -42,12 +46,12 @@ def caution_text(loads: Sequence[Load], enquiry: Enquiry, wording: Wording) -> s
     return text
 
 
-def _level(load: Load, enquiry: Enquiry, wording: Wording) -> str:
-    caution = load.caution
-    values = {"dog": load.calling, "total": _about(caution.total_lb, enquiry.weight_unit)}
-    if caution.level is Level.SHORT_CARRY:
-        values["rest"] = _rest(caution.rest_within_m or 0.0, enquiry.length_unit)
-    return render(wording, f"levels/{caution.level.value}.jinja", values)
+def _level(level: Level, loads: Sequence[Load], enquiry: Enquiry, wording: Wording) -> str:
+    """Write what holds for the carriers of one level."""
+    totals = [{"dog": load.calling, "total": _about(load.caution.total_lb, enquiry.weight_unit)} for load in loads]
+    rest = loads[0].caution.rest_within_m
+    values = {"loads": totals, "rest": _rest(rest, enquiry.length_unit) if rest is not None else ""}
+    return render(wording, f"levels/{level.value}.jinja", values)
 
 
 def _about(pounds: float, unit: str) -> str:

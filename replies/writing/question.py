@@ -144,7 +144,12 @@ def _also(part: _Part, group: Sequence[Asked]) -> str:
     for asked in group:
         reasons = [doubt for doubt in part.doubts if doubt.measure is asked.measure]
         if len(reasons) > 1 and reasons[1].why is not Why.VAGUE and reasons[0].odds <= CLOSE * reasons[1].odds:
-            return part.text("doubts/also.jinja", why=reasons[1].why.value, other_unit=_other_unit(part, asked.measure))
+            return part.text(
+                "doubts/also.jinja",
+                why=reasons[1].why.value,
+                label=part.label(asked.measure),
+                other_unit=_other_unit(part, asked.measure),
+            )
     return ""
 
 

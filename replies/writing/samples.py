@@ -160,7 +160,7 @@ def _notes(bench: _Bench) -> Iterator[Sample]:
 def _pairs(bench: _Bench) -> Iterator[Sample]:
     """Two that can share a carrier, two whose throats lie too far apart, two that are too much for one."""
     whole = bench.dog()
-    for about, factors in (("for both", (1.0, 1.0)), ("too unlike", (1.0, 0.6)), ("too large", (2.4, 2.4))):
+    for about, factors in (("for both", (0.8, 0.8)), ("too unlike", (0.9, 0.6)), ("too large", (2.4, 2.4))):
         dogs = [parts.scaled(whole, factor) for factor in factors]
         sample = bench.sample(about, *((dog, bench.decided(dog, MADE_TO_MEASURE)) for dog in dogs))
         yield replace(sample, enquiry=replace(sample.enquiry, together=True))
