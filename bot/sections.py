@@ -1,11 +1,12 @@
 """The sections of shop.toml that the bot goes by; what sizing goes by is in sizing/chart.py."""
 
+import re
 from datetime import time
 from difflib import get_close_matches
 from typing import Annotated
 from zoneinfo import available_timezones
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, field_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, field_validator
 from pydantic_core import PydanticCustomError
 
 _PRINTED = r"^[^\x00-\x1f\x7f]*$"
@@ -88,6 +89,42 @@ class Chat(Section):
     makers: Annotated[tuple[int, ...], Field(strict=False, description="account numbers, such as [12345678]")] = ()
 
 
+def _listens(value: str) -> str:
+    host, colon, port = value.rpartition(":")
+    if not (host and colon and port.isascii() and port.isdigit() and 0 < int(port) < 65536):
+        raise PydanticCustomError("listen", 'an address of this machine and a port, such as "127.0.0.1:8443"')
+    return value
+
+
+def _is_address(value: str) -> str:
+    if re.fullmatch(r"https?://[^\s/?#]+[^\s?#]*", value) is None:
+        raise PydanticCustomError("address", 'an address such as "https://api.telegram.org"')
+    return value
+
+
+def _is_address_or_none(value: str) -> str:
+    return _is_address(value) if value else value
+
+
+class Telegram(Chat):
+    """Telegram.
+
+    server    the Bot API server; people run it themselves, too
+    webhook   the address under which the server reaches `listen`; "": messages are asked for instead
+    listen    where this machine listens for the webhook
+    """
+
+    server: Annotated[Line, AfterValidator(_is_address), Field(description="an address")] = "https://api.telegram.org"
+    webhook: Annotated[Line, AfterValidator(_is_address_or_none), Field(description='an address, or ""')] = ""
+    listen: Annotated[str, AfterValidator(_listens), Field(description='such as "127.0.0.1:8443"')] = "127.0.0.1:8443"
+
+    @property
+    def listens(self) -> tuple[str, int]:
+        """Give host and port of `listen`."""
+        host, _, port = self.listen.rpartition(":")
+        return host, int(port)
+
+
 class Mail(Section):
     """E-mail.
 
@@ -107,7 +144,7 @@ class Sections(Section):
     maker: Maker = Maker()
     messages: Messages = Messages()
     files: Files = Files()
-    telegram: Chat = Chat()
+    telegram: Telegram = Telegram()
     discord: Chat = Chat()
     email: Mail = Mail()
 
