@@ -98,7 +98,7 @@ def _listens(value: str) -> str:
 
 def _is_address(value: str) -> str:
     if re.fullmatch(r"https?://[^\s/?#]+[^\s?#]*", value) is None:
-        raise PydanticCustomError("address", 'an address such as "https://api.telegram.org"')
+        raise PydanticCustomError("address", "an address that begins with https://")
     return value
 
 
@@ -114,8 +114,12 @@ class Telegram(Chat):
     listen    where this machine listens for the webhook
     """
 
-    server: Annotated[Line, AfterValidator(_is_address), Field(description="an address")] = "https://api.telegram.org"
-    webhook: Annotated[Line, AfterValidator(_is_address_or_none), Field(description='an address, or ""')] = ""
+    server: Annotated[
+        Line, AfterValidator(_is_address), Field(description='an address, such as "https://api.telegram.org"')
+    ] = "https://api.telegram.org"
+    webhook: Annotated[
+        Line, AfterValidator(_is_address_or_none), Field(description='an address that begins with https://, or ""')
+    ] = ""
     listen: Annotated[str, AfterValidator(_listens), Field(description='such as "127.0.0.1:8443"')] = "127.0.0.1:8443"
 
     @property
