@@ -7,6 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# A slow machine is no fault; where CI=true every run tries the same examples, so that a red one can be repeated.
+settings.register_profile("here", deadline=None, derandomize=os.environ.get("CI") == "true")
+settings.load_profile("here")
 
 _LOCAL_NAMES = frozenset({"localhost", "", "0.0.0.0"})
 
