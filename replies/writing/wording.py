@@ -1,26 +1,19 @@
 """The wording in force: the templates that come with tapeline, the maker's own versions of them, and how she signs.
 
-A template holds wording and asks at most whether something is known; what to say is decided in Python. What customers
-wrote is always a value, never a template. Drafts are plain text, so nothing is escaped.
+A template holds wording and asks at most whether something is known; what to say is decided in Python.
 """
 
 import difflib
 import re
-import traceback
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
 from types import MappingProxyType
 from typing import Any
 
-from jinja2 import Environment, FunctionLoader, StrictUndefined, TemplateNotFound, TemplateSyntaxError, UndefinedError
-from jinja2.sandbox import ImmutableSandboxedEnvironment
+from jinja2 import Environment, TemplateNotFound, TemplateSyntaxError, UndefinedError
 
 from replies.errors import WordingError, WordingFault
-
-SUFFIX = ".jinja"
+from replies.writing.templating import built_in, make_environment, place_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,44 +52,13 @@ def make_wording(signature: Signature | None = None, own: Mapping[str, str] | No
     """
     own = own or {}
     texts = MappingProxyType({**built_in(), **own})
-    names = frozenset(own)
-
-    def load(name: str) -> tuple[str, str, None] | None:
-        return (texts[name], name, None) if name in texts else None
-
-    environment = ImmutableSandboxedEnvironment(
-        loader=FunctionLoader(load),
-        undefined=StrictUndefined,
-        autoescape=False,  # plain text: nothing of it is ever read as markup
-        trim_blocks=True,
-        lstrip_blocks=True,
-        cache_size=-1,
+    wording = Wording(
+        signature=signature or Signature(), texts=texts, own=frozenset(own), environment=make_environment(texts)
     )
-    environment.filters["capital"] = _capital
-    wording = Wording(signature=signature or Signature(), texts=texts, own=names, environment=environment)
-    faults = [*_unknown_names(names), *_broken(wording)]
+    faults = [*_unknown_names(wording), *_broken(wording)]
     if faults:
         raise WordingError(faults)
     return wording
-
-
-def _capital(text: str) -> str:
-    """Begin a sentence; the rest stays as it is, so that a name keeps its own capitals."""
-    return text[:1].upper() + text[1:]
-
-
-@cache
-def built_in() -> Mapping[str, str]:
-    """Give the templates that come with tapeline: the text by name."""
-    return MappingProxyType(dict(_walk(files("replies.writing").joinpath("templates"), "")))
-
-
-def _walk(folder: Traversable, above: str) -> Iterator[tuple[str, str]]:
-    for entry in folder.iterdir():
-        if entry.is_dir():
-            yield from _walk(entry, f"{above}{entry.name}/")
-        elif entry.name.endswith(SUFFIX):
-            yield above + entry.name, entry.read_text(encoding="utf-8")
 
 
 def render(wording: Wording, name: str, values: Mapping[str, Any]) -> str:
@@ -127,9 +89,9 @@ def _filled(wording: Wording, name: str, values: Mapping[str, Any]) -> str:
         raise WordingError([_fault(wording, name, error, values)]) from error
 
 
-def _unknown_names(names: frozenset[str]) -> Iterator[WordingFault]:
+def _unknown_names(wording: Wording) -> Iterator[WordingFault]:
     known = sorted(built_in())
-    for name in sorted(names - set(known)):
+    for name in sorted(wording.own.difference(known)):
         near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
         remedy = f"rename it to {near[0]}" if near else f"use one of {', '.join(known)}"
         yield WordingFault(template=name, line=None, problem="no template has this name", remedy=remedy)
@@ -144,22 +106,13 @@ def _broken(wording: Wording) -> Iterator[WordingFault]:
 
 
 def _fault(wording: Wording, name: str, error: Exception, values: Mapping[str, Any]) -> WordingFault:
-    template, line = _place(wording, name, error)
+    template, line = place_of(error, name, wording.texts)
     own = template in wording.own
     back = "or remove the file to go back to tapeline's own text" if own else "or install tapeline again"
     problem = str(getattr(error, "message", None) or error or type(error).__name__).rstrip(".")
+    remedy = f"mend that line {back}"
     if isinstance(error, TemplateNotFound):
         problem = f"it asks for the template {error.name}, which does not exist"
-    remedy = f"mend that line {back}"
-    if isinstance(error, UndefinedError):
+    elif isinstance(error, UndefinedError):
         remedy = f"use what is given here ({', '.join(sorted(values))}) {back}"
     return WordingFault(template=template, line=line, problem=problem, remedy=remedy, own=own)
-
-
-def _place(wording: Wording, name: str, error: Exception) -> tuple[str, int | None]:
-    """Give the template and the line that an error comes from; the innermost one where templates use one another."""
-    if isinstance(error, TemplateSyntaxError):
-        return (error.name or name, error.lineno)
-    frames = traceback.extract_tb(error.__traceback__)
-    inner = [frame for frame in frames if frame.filename in wording.texts]
-    return (inner[-1].filename, inner[-1].lineno) if inner else (name, None)
