@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection as Connection
+from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine import URL
 from sqlalchemy.exc import DBAPIError, OperationalError
 from sqlalchemy.pool import ConnectionPoolEntry

@@ -119,10 +119,10 @@ def move_draft(connection: Connection, row: DraftRow, event: DraftEvent) -> bool
     return connection.execute(change).rowcount == 1
 
 
-def restamp_draft(connection: Connection, draft_id: int, *, revision: int, fingerprint: str) -> None:
-    """Note that a draft holds for what stands now, too."""
+def restamp_draft(connection: Connection, draft_id: int, *, revision: int) -> None:
+    """Note that a waiting draft holds for what is written now, too."""
     change = update(draft).where((draft.c.id == draft_id) & (draft.c.state == DraftState.WAITING))
-    connection.execute(change.values(revision=revision, fingerprint=fingerprint))
+    connection.execute(change.values(revision=revision))
 
 
 def add_decision(connection: Connection, draft_id: int, *, maker: str, surface: str, action: str, at: datetime) -> None:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from sqlalchemy import ColumnElement, Connection, and_, func, insert, select, update
 
 from bot.message import Attachment, Author, ChannelName, Incoming
-from bot.store.schema import attachment, correction, message, message_revision
+from bot.store.schema import attachment, correction, enquiry, message, message_revision
 from sizing.measures import Amount, Measure
 
 
@@ -142,15 +142,17 @@ def _add_files(connection: Connection, message_id: int, files: Iterable[Attachme
         connection.execute(insert(attachment), rows)
 
 
-def revise_message(connection: Connection, message_id: int, text: str | None, *, at: datetime) -> None:
-    """Add a revision of a message; `text` None: it was deleted. It has to be read again."""
+def revise_message(
+    connection: Connection, message_id: int, text: str | None, *, at: datetime, state: ReadingState
+) -> None:
+    """Add a revision of a message; `text` None: it was deleted."""
     last = connection.execute(
         select(func.max(message_revision.c.n)).where(message_revision.c.message_id == message_id)
     ).scalar_one()
     connection.execute(
         insert(message_revision).values(message_id=message_id, n=last + 1, text=text or "", deleted=text is None, at=at)
     )
-    set_reading_state(connection, [message_id], ReadingState.KEPT)
+    set_reading_state(connection, [message_id], state)
 
 
 def set_reading_state(connection: Connection, message_ids: Iterable[int], state: ReadingState) -> None:
@@ -173,6 +175,12 @@ def unread(connection: Connection) -> list[tuple[int, ChannelName, datetime]]:
         .order_by(last)
     )
     return [(enquiry_id, ChannelName(channel), at) for enquiry_id, channel, at in connection.execute(query)]
+
+
+def count_sent(connection: Connection, customer_id: int) -> int:
+    """Give how many texts were handed over for a customer, in all her enquiries."""
+    ours = (enquiry.c.customer_id == customer_id) & (message.c.author == Author.TAPELINE)
+    return connection.execute(select(func.count()).select_from(message.join(enquiry)).where(ours)).scalar_one()
 
 
 def files_of(connection: Connection, message_id: int) -> list[Attachment]:

@@ -142,3 +142,8 @@ def move_part(connection: Connection, row: Part, event: DepartureEvent, **values
     after = next_departure(row.state, event)
     change = update(departure).where((departure.c.id == row.id) & (departure.c.state == row.state))
     return connection.execute(change.values(state=after, **values)).rowcount == 1
+
+
+def note_error(connection: Connection, part_id: int, error: str | None) -> None:
+    """Say in words why a part stands where it stands; None: there is nothing to say."""
+    connection.execute(update(departure).where(departure.c.id == part_id).values(error=error))
