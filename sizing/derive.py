@@ -235,7 +235,9 @@ def dog_logs(build: Build, normals: np.ndarray[Any, Any], by_girth: bool) -> np.
     else:
         width = height + math.log(_plain_width(build)) + figure("plain_width_spread") * n[7]
         girth = 0.5 * np.log(0.5 * math.pi**2 * (np.exp(2 * width) + np.exp(2 * depth)))
-        weight = 2 * girth + length - math.log(figure("girth_divisor")) + figure("plain_weight_spread") * n[5]
+        follows = 2 * girth + length - math.log(figure("girth_divisor"))
+        share = figure("plain_weight_follows")
+        weight = share * follows + (1 - share) * weight + figure("plain_weight_spread") * n[5]
     return np.column_stack([length, height, width, throat, weight, girth])
 
 

@@ -8,7 +8,7 @@ from sizing.mistakes.told import Mistake, Told, Way
 from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
-_RATE = 2.5
+_RATE = 1.5
 _SAME = 0.08
 """Spread of the logarithm of two girths of one dog, taken twice and perhaps not at one place; judgement."""
 

@@ -32,4 +32,4 @@ def mistakes(told: Told) -> Iterator[Mistake]:
         if body > 0.2 * length
     )
     if ways:
-        yield Mistake(why=Why.TAIL, measures=(Measure.LENGTH,), rate=_RATE, heed=0.3, ways=ways)
+        yield Mistake(why=Why.TAIL, measures=(Measure.LENGTH,), rate=_RATE, heed=0.4, ways=ways)

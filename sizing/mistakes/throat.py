@@ -9,7 +9,7 @@ from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
 _RATE = 1.0
-_MIDDLE, _SPREAD = math.log(1.11), 0.065
+_MIDDLE, _SPREAD = math.log(1.11), 0.06
 """Throat over shoulder when the head is up or the jaw was measured: 0.95 to 1.3; judgement."""
 
 
@@ -20,4 +20,4 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     off = (told.log(Measure.THROAT_HEIGHT) - told.log(Measure.HEIGHT) - _MIDDLE) / _SPREAD
     share = -0.5 * off * off - math.log(_SPREAD * math.sqrt(2 * math.pi))
     way = Way(share=share, logs=told.but({Measure.THROAT_HEIGHT: None}))
-    yield Mistake(why=Why.THROAT, measures=(Measure.THROAT_HEIGHT,), rate=_RATE, ways=(way,))
+    yield Mistake(why=Why.THROAT, measures=(Measure.THROAT_HEIGHT,), rate=_RATE, heed=0.3, ways=(way,))

@@ -10,8 +10,8 @@ from sizing.reasons import Why
 from sizing.units import to_inches, to_pounds
 
 # Per hundred dogs. Owners' entries of labrador heights: unit 2.16 %, weights 0.2 % (PLOS ONE 15(1):e0228154, table 7).
-_ALL, _ONE, _WEIGHT = 2.0, 0.6, 0.6
-_OTHER_WAY = 0.05
+_ALL, _ONE, _WEIGHT = 2.0, 0.9, 0.6
+_OTHER_WAY = 0.015
 _UNSTATED = 4.0
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
 

@@ -10,10 +10,9 @@ from sizing.reasons import Why
 
 # Per hundred dogs. Owners' entries of labrador weights: slipped decimal 0.16 %, jump 0.22 %, digits exchanged 0.03 %
 # (PLOS ONE 15(1):e0228154, table 7); another dog's weight: judgement.
-_OTHER_DOG, _DECIMAL, _DIGITS = 1.2, 0.3, 0.05
-_MIDDLE, _SPREAD = math.log(22), 1.1
-"""Weights of dogs of all kinds, pounds: mean of UK pets 35-39 lb (doi 10.1371/journal.pone.0318734), small ones likelier
-here."""
+_OTHER_DOG, _DECIMAL, _DIGITS = 1.5, 0.2, 0.05
+_EVENLY = 1 / math.log(150 / 3)
+"""Density of another dog's weight: even in the logarithm over the weights of nearly all dogs, 3 to 150 lb."""
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
@@ -21,13 +20,11 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     if not told.given(Measure.WEIGHT):
         return
     weight = told.log(Measure.WEIGHT)
-    off = (weight - _MIDDLE) / _SPREAD
-    another = -0.5 * off * off - math.log(_SPREAD * math.sqrt(2 * math.pi))
-    yield _mistake(_OTHER_DOG, Way(share=another, logs=told.but({Measure.WEIGHT: None})))
+    yield _mistake(_OTHER_DOG, Way(share=math.log(_EVENLY), logs=told.but({Measure.WEIGHT: None})), 1.5)
     for shift in (math.log(10), -math.log(10)):
         yield _mistake(_DECIMAL, Way(share=0.0, logs=told.but({Measure.WEIGHT: weight + shift})))
     yield from digits_exchanged(told, Measure.WEIGHT, Why.WEIGHT, _DIGITS)
 
 
-def _mistake(rate: float, way: Way) -> Mistake:
-    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, ways=(way,))
+def _mistake(rate: float, way: Way, heed: float = 1.0) -> Mistake:
+    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, heed=heed, ways=(way,))
