@@ -97,9 +97,9 @@ def _give_json(told: Mapping[str, str], assessment: "Assessment") -> None:
 
 
 def _show(assessment: "Assessment", shop: "Shop") -> None:
-    from bot.screens.judgement import judgement
+    from bot.screens.judgement import beside, judgement
     from bot.screens.terminal import console
 
     screen = console()
-    for part in judgement(assessment, shop, screen):
+    for part in (*judgement(assessment, shop, screen), *beside(assessment, shop, screen)):
         screen.print(part)

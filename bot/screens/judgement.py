@@ -34,12 +34,18 @@ _NOTHING_SERVES = (Kind.NOT_SAFE, Kind.OUTSIDE_RANGE)
 
 
 def judgement(assessment: Assessment, shop: Shop, screen: Console) -> Iterator[Text]:
-    """Give what is known of one dog, the decision first."""
+    """Give what the engine says of one dog, the decision first; its neighbours and notes are in `beside`."""
     if assessment.outcome is not None:
         yield from _recommended(assessment, assessment.outcome, shop, screen)
     else:
         yield from _open(assessment, shop, screen)
     yield from rows("doubt", _doubts(assessment, shop), screen, style="care")
+
+
+def beside(assessment: Assessment, shop: Shop, screen: Console) -> Iterator[Text]:
+    """Give the next size either way and why not, and what the maker should know that no measure says."""
+    neighbours = [neighbour_words(one, shop.length_unit) for one in assessment.neighbours]
+    yield from rows("beside it", neighbours, screen, style="quiet")
     yield from rows("note", [note.text for note in assessment.notes], screen)
 
 
@@ -57,8 +63,6 @@ def _recommended(assessment: Assessment, outcome: Outcome, shop: Shop, screen: C
         yield Text()
     if assessment.caution is not None:
         yield from _load(assessment.caution, shop, screen)
-    beside = [neighbour_words(one, shop.length_unit) for one in assessment.neighbours]
-    yield from rows("beside it", beside, screen, style="quiet")
 
 
 def _large(words: str, style: str, shapes: Glyphs, width: int) -> Iterator[Text]:
