@@ -11,11 +11,11 @@ from contextlib import contextmanager
 from typing import Any
 
 import httpx
-
 import telegram
-from bot.errors import NotGoneError, RefusedError, UnsureError
 from telegram.error import BadRequest, ChatMigrated, Forbidden, InvalidToken, RetryAfter, TelegramError
 from telegram.request import HTTPXRequest
+
+from bot.errors import NotGoneError, RefusedError, UnsureError
 
 PUBLIC_SERVER = "https://api.telegram.org"
 CONNECT_S = 10.0

@@ -15,12 +15,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from aiohttp import web
+from telegram import Update
+from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram.client import Client, kind, seconds
 from bot.channels.telegram.updates import KINDS
 from bot.errors import ChannelError, MendError, NotGoneError
-from telegram import Update
-from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 POLL_S = 50
 LARGEST_UPDATE = 4 * 1024 * 1024

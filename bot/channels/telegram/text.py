@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bot.paragraphs import in_parts, utf16_units
 from telegram import MessageEntity
+
+from bot.paragraphs import in_parts, utf16_units
 
 LIMIT = 4096
 

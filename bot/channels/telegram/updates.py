@@ -10,9 +10,10 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from telegram import BusinessConnection, CallbackQuery, Message, Update
+
 from bot.channels.telegram.text import sound
 from bot.message import Author, ChannelName, Edit, Incoming
-from telegram import BusinessConnection, CallbackQuery, Message, Update
 
 KINDS = (
     "message",

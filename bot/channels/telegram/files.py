@@ -1,0 +1,58 @@
+"""Fetches what came with a message, so that it is kept and the maker sees it. Nothing is opened or guessed at."""
+
+import asyncio
+import logging
+from collections.abc import Iterable
+
+from telegram.error import BadRequest, Forbidden, InvalidToken, TelegramError
+
+from bot.channels.telegram.client import Client, kind
+from bot.channels.telegram.text import sound
+from bot.channels.telegram.updates import File
+from bot.errors import ChannelError
+from bot.message import Attachment
+
+LARGEST = 20 * 1024 * 1024
+"""Bytes that the public server offers for download (Bot API reference, getFile)."""
+LONGEST_NAME = 100
+TRIES = 3
+PAUSE_S = 1.0
+
+log = logging.getLogger(__name__)
+
+
+async def fetch(client: Client, files: Iterable[File], *, pause_s: float = PAUSE_S) -> tuple[Attachment, ...]:
+    """Fetch the files of a message. One that cannot be had is kept by its name, with the reason in it, and no bytes.
+
+    Raises   ChannelError when the server cannot be reached: the message then comes again
+    """
+    return tuple([await _one(client, file, pause_s) for file in files])
+
+
+async def _one(client: Client, file: File, pause_s: float) -> Attachment:
+    if file.size is not None and file.size > LARGEST:
+        return _without_bytes(file, "too large to fetch")
+    for attempt in range(1, TRIES + 1):
+        try:
+            found = await client.get_file(file.file_id)
+            content = bytes(await found.download_as_bytearray())
+        except (BadRequest, Forbidden, InvalidToken) as error:
+            log.warning("a file could not be fetched (%s)", kind(error))
+            return _without_bytes(file, "could not be fetched")
+        except TelegramError as error:
+            if attempt == TRIES:
+                raise ChannelError(f"a file could not be fetched from Telegram ({kind(error)})") from None
+            await asyncio.sleep(pause_s * attempt)
+        else:
+            return Attachment(name=_name(file), type=sound(file.type), bytes=content)
+    raise AssertionError("the last attempt either gives or raises")
+
+
+def _without_bytes(file: File, why: str) -> Attachment:
+    return Attachment(name=f"{_name(file)} ({why})", type=sound(file.type), bytes=b"")
+
+
+def _name(file: File) -> str:
+    """The last part of a name that its sender chose: it is shown, and never a path."""
+    name = sound(file.name).replace("\\", "/").rpartition("/")[2].strip()
+    return "".join(one if one.isprintable() else " " for one in name)[:LONGEST_NAME] or "file"
