@@ -11,7 +11,8 @@ from replies.draft import Draft
 from replies.drafting import draft
 from replies.enquiry import Enquiry
 from replies.reading.words import Words, load_words
-from replies.writing.wording import SUFFIX, Wording, make_wording
+from replies.writing.templating import SUFFIX
+from replies.writing.wording import Wording, make_wording
 from sizing.assess import assess
 from sizing.assessment import Assessment
 from sizing.chart import Shop, builtin_shop
