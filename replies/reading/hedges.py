@@ -1,13 +1,17 @@
 """Finds the words around a number that say how surely it is known: "about", "12ish", "maybe"."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any, Self
 
-from replies.reading.numbers import LINE, Token, tokenize
+from replies.reading.numbers import folded_set, text_at
 from replies.reading.tidy import fold
+from replies.reading.tokens import GLUED, LINE, Token, tokenize
 from replies.words import WordList, read_word_list
 
 Phrase = tuple[str, ...]
+_MOST_TOKENS = 12
 
 
 class _Places(WordList):
@@ -15,53 +19,83 @@ class _Places(WordList):
     after: list[str]
 
 
-class _HedgeWords(WordList):
+class _NotAfter(WordList):
+    hedges: list[str]
+    words: list[str]
+
+
+class HedgeList(WordList):
     """hedges.toml."""
 
     about: _Places
     guess: _Places
+    not_after: _NotAfter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HedgeWords:
+    """The phrases of hedges.toml, each under the word that touches the number.
+
+    guesses     those that make a guess of it
+    doubtful    words that are no hedge behind one of `not_after`: "chest around 18"
+    """
+
+    before: Mapping[str, tuple[Phrase, ...]]
+    after: Mapping[str, tuple[Phrase, ...]]
+    guesses: frozenset[Phrase]
+    doubtful: frozenset[str]
+    not_after: frozenset[str]
+
+    @classmethod
+    def load(cls, own: Mapping[str, Any] | None = None) -> Self:
+        """Read hedges.toml, with the maker's own words added.
+
+        Raises      WordListError
+        """
+        words = read_word_list(Path(__file__).with_name("hedges.toml"), HedgeList, own)
+        return cls(
+            before=_index(_phrases([*words.about.before, *words.guess.before]), -1),
+            after=_index(_phrases([*words.about.after, *words.guess.after]), 0),
+            guesses=frozenset(_phrases([*words.guess.before, *words.guess.after])),
+            doubtful=folded_set(words.not_after.hedges),
+            not_after=folded_set(words.not_after.words),
+        )
 
 
 def _phrases(words: Iterable[str]) -> list[Phrase]:
     return [tuple(token.text for token in tokenize(fold(word))) for word in words]
 
 
-def _index(phrases: Iterable[Phrase], at: int) -> dict[str, tuple[Phrase, ...]]:
-    """Sort phrases by the word that touches the number, longest first."""
+def _index(phrases: Iterable[Phrase], touching: int) -> dict[str, tuple[Phrase, ...]]:
     index: dict[str, tuple[Phrase, ...]] = {}
     for phrase in sorted(phrases, key=len, reverse=True):
-        index[phrase[at]] = (*index.get(phrase[at], ()), phrase)
+        index[phrase[touching]] = (*index.get(phrase[touching], ()), phrase)
     return index
 
 
-_LIST = read_word_list(Path(__file__).with_name("hedges.toml"), _HedgeWords)
-_GUESSES = frozenset(_phrases([*_LIST.guess.before, *_LIST.guess.after]))
-_BEFORE = _index(_phrases([*_LIST.about.before, *_LIST.guess.before]), -1)
-_AFTER = _index(_phrases([*_LIST.about.after, *_LIST.guess.after]), 0)
-
-
-def hedges_before(tokens: Sequence[Token], at: int) -> tuple[int, bool]:
-    """Count the tokens of doubt directly before the token `at`, over several phrases ("maybe about"); is one a guess."""
+def hedges_before(tokens: Sequence[Token], at: int, words: HedgeWords) -> tuple[int, bool]:
+    """Count the tokens of doubt directly before the token `at` ("maybe about"); does one make it a guess."""
     first, guess = at, False
-    while first and at - first < 12 and tokens[first].gap != LINE:
-        for phrase in _BEFORE.get(tokens[first - 1].text, ()):
-            if _stands(tokens, first - len(phrase), phrase):
-                first -= len(phrase)
-                guess = guess or phrase in _GUESSES
+    while first and at - first < _MOST_TOKENS and tokens[first].gap != LINE:
+        for phrase in words.before.get(tokens[first - 1].text, ()):
+            start = first - len(phrase)
+            if _stands(tokens, start, phrase) and not _is_spatial(tokens, start, words):
+                first = start
+                guess = guess or phrase in words.guesses
                 break
         else:
             break
     return at - first, guess
 
 
-def hedges_after(tokens: Sequence[Token], at: int) -> tuple[int, bool]:
-    """Count the tokens of doubt that begin at the token `at`; is one a guess."""
+def hedges_after(tokens: Sequence[Token], at: int, words: HedgeWords) -> tuple[int, bool]:
+    """Count the tokens of doubt that begin at the token `at`; does one make a guess of the number."""
     last, guess = at, False
-    while last < len(tokens) and last - at < 12 and tokens[last].gap != LINE:
-        for phrase in _AFTER.get(tokens[last].text, ()):
+    while last < len(tokens) and last - at < _MOST_TOKENS and tokens[last].gap != LINE:
+        for phrase in words.after.get(tokens[last].text, ()):
             if _stands(tokens, last, phrase):
                 last += len(phrase)
-                guess = guess or phrase in _GUESSES
+                guess = guess or phrase in words.guesses
                 break
         else:
             break
@@ -69,6 +103,14 @@ def hedges_after(tokens: Sequence[Token], at: int) -> tuple[int, bool]:
 
 
 def _stands(tokens: Sequence[Token], at: int, phrase: Phrase) -> bool:
-    return at >= 0 and all(
-        at + place < len(tokens) and tokens[at + place].text == word for place, word in enumerate(phrase)
-    )
+    if at < 0 or tokens[at].text != phrase[0]:
+        return False
+    return all(text_at(tokens, at + place) == word for place, word in enumerate(phrase) if place)
+
+
+def _is_spatial(tokens: Sequence[Token], at: int, words: HedgeWords) -> bool:
+    """Does "around" belong to the word before it, or is ">" the end of a mark or of a quote."""
+    token = tokens[at]
+    if token.text in "<>":
+        return token.gap in (GLUED, LINE) and at > 0
+    return token.text in words.doubtful and text_at(tokens, at - 1) in words.not_after if at else False

@@ -1,78 +1,126 @@
-"""Finds numbers: figures with fractions, decimal points and commas, and number words, with their place in the text."""
+"""Finds numbers: figures with fractions, and number words in the languages that customers write or think in."""
 
-import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, Self
 
 from pydantic import Field
 
 from replies.reading.tidy import fold
+from replies.reading.tokens import BLANK, FIGURES, figures
+from replies.reading.tokens import GLUED as GLUED
+from replies.reading.tokens import LINE as LINE
+from replies.reading.tokens import WORD as WORD
+from replies.reading.tokens import Token as Token
+from replies.reading.tokens import tokenize as tokenize
 from replies.words import WordList, read_word_list
 
-GLUED, BLANK, LINE = 0, 1, 2
-"""What stands before a token: nothing, a blank, or the end of a line."""
-FIGURES, WORD, MARK = 0, 1, 2
-"""What a token is."""
-
-
-class Token(NamedTuple):
-    """A run of figures, a word, or a single mark, with its place in the text."""
-
-    kind: int
-    start: int
-    end: int
-    text: str
-    gap: int
+Phrases = list[str]
 
 
 class _Joined(WordList):
     link: str
-    ones: list[str]
-    tens: list[str]
+    ones: Phrases
+    tens: Phrases
 
 
 class _Words(WordList):
-    hundred: list[str]
-    one_and_a_half: list[str]
-    article: list[str]
-    ten_and: list[str]
-    of: list[str]
-    point: list[str]
-    comma: list[str]
-    to: list[str]
-    between: list[str]
-    times: list[str]
-    only_with_unit: list[str]
-    and_: list[str] = Field(alias="and")
-    or_: list[str] = Field(alias="or")
+    hundred: Phrases
+    one_and_a_half: Phrases
+    article: Phrases
+    and_: Phrases = Field(alias="and")
+    ten_and: Phrases
+    of: Phrases
+    point: Phrases
+    to: Phrases
+    or_: Phrases = Field(alias="or")
+    between: Phrases
+    times: Phrases
+    tolerance: Phrases
+    only_with_unit: Phrases
 
 
 class _Glued(WordList):
-    letters: list[str]
-    words: list[str]
+    letters: Phrases
+    words: Phrases
 
 
-class _NumberWords(WordList):
+class NumberList(WordList):
     """numbers.toml."""
 
-    whole: dict[int, list[str]]
+    whole: dict[int, Phrases]
     joined: list[_Joined]
-    parts: dict[int, list[str]]
-    glued_parts: dict[int, list[str]]
+    parts: dict[int, Phrases]
+    glued_parts: dict[int, Phrases]
     words: _Words
     glued: _Glued
 
 
-_LIST = read_word_list(Path(__file__).with_name("numbers.toml"), _NumberWords)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberWords:
+    """The words of numbers.toml, ready to be looked up; each field is named as its list there."""
+
+    whole: Mapping[str, int]
+    parts: Mapping[str, int]
+    glued_parts: Mapping[str, int]
+    hundred: frozenset[str]
+    one_and_a_half: frozenset[str]
+    article: frozenset[str]
+    and_: frozenset[str]
+    ten_and: frozenset[str]
+    of: frozenset[str]
+    point: frozenset[str]
+    to: frozenset[str]
+    or_: frozenset[str]
+    between: frozenset[str]
+    times: frozenset[str]
+    tolerance: tuple[tuple[str, ...], ...]
+    only_with_unit: frozenset[str]
+    glued_letters: frozenset[str]
+    glued_words: frozenset[str]
+
+    @classmethod
+    def load(cls, own: Mapping[str, Any] | None = None) -> Self:
+        """Read numbers.toml, with the maker's own words added.
+
+        Raises      WordListError
+        """
+        words = read_word_list(Path(__file__).with_name("numbers.toml"), NumberList, own)
+        kinds = words.words
+        return cls(
+            whole=_by_word(words.whole) | _joined(words.joined),
+            parts=_by_word(words.parts),
+            glued_parts=_by_word(words.glued_parts),
+            hundred=folded_set(kinds.hundred),
+            one_and_a_half=folded_set(kinds.one_and_a_half),
+            article=folded_set(kinds.article),
+            and_=folded_set(kinds.and_),
+            ten_and=folded_set(kinds.ten_and),
+            of=folded_set(kinds.of),
+            point=folded_set(kinds.point),
+            to=folded_set(kinds.to),
+            or_=folded_set(kinds.or_),
+            between=folded_set(kinds.between),
+            times=folded_set(kinds.times),
+            tolerance=tuple(tuple(token.text for token in tokenize(fold(phrase))) for phrase in kinds.tolerance),
+            only_with_unit=folded_set(kinds.only_with_unit),
+            glued_letters=folded_set(words.glued.letters),
+            glued_words=folded_set(words.glued.words),
+        )
 
 
-def _by_word(groups: dict[int, list[str]]) -> dict[str, int]:
+def folded_set(words: Sequence[str]) -> frozenset[str]:
+    """Give the words as they are looked up."""
+    return frozenset(map(fold, words))
+
+
+def _by_word(groups: Mapping[int, Sequence[str]]) -> dict[str, int]:
     return {fold(word): value for value, words in groups.items() for word in words}
 
 
 def _joined(groups: Sequence[_Joined]) -> dict[str, int]:
+    """Make "achtundzwanzig" and its like."""
     return {
         fold(one + group.link + ten): (tens + 2) * 10 + ones + 1
         for group in groups
@@ -81,67 +129,14 @@ def _joined(groups: Sequence[_Joined]) -> dict[str, int]:
     }
 
 
-def _set(words: Sequence[str]) -> frozenset[str]:
-    return frozenset(fold(word) for word in words)
-
-
-WHOLE = _by_word(_LIST.whole) | _joined(_LIST.joined)
-PARTS = _by_word(_LIST.parts)
-GLUED_PARTS = _by_word(_LIST.glued_parts)
-HUNDRED = _set(_LIST.words.hundred)
-ONE_AND_A_HALF = _set(_LIST.words.one_and_a_half)
-ARTICLE = _set(_LIST.words.article)
-AND = _set(_LIST.words.and_)
-TEN_AND = _set(_LIST.words.ten_and)
-OF = _set(_LIST.words.of)
-POINT = _set(_LIST.words.point) | _set(_LIST.words.comma)
-TO = _set(_LIST.words.to)
-OR = _set(_LIST.words.or_)
-BETWEEN = _set(_LIST.words.between)
-TIMES = _set(_LIST.words.times)
-ONLY_WITH_UNIT = _set(_LIST.words.only_with_unit)
-GLUED_LETTERS = _set(_LIST.glued.letters)
-GLUED_WORDS = _set(_LIST.glued.words)
-
-_TOKEN = re.compile(r"(\d+(?:[.,]\d+)*|(?<![\w.,])\.\d+)|([^\W\d_]+)|([^\w\s]|_)")
-_TAPE_PARTS = frozenset((2, 3, 4, 8, 16, 32, 64))
-
-
-def tokenize(folded: str) -> list[Token]:
-    """Cut a folded text into figures, words and single marks."""
-    tokens: list[Token] = []
-    done = 0
-    for match in _TOKEN.finditer(folded):
-        start, end = match.span()
-        gap = GLUED
-        if start != done or not start:
-            gap = LINE if not done or "\n" in folded[done:start] else BLANK
-        text = match.group()
-        if match.lastindex == 1 and "," in text and figures(text) is None:
-            tokens += _listed(text, start, gap)
-        else:
-            tokens.append(Token((match.lastindex or 1) - 1, start, end, text, gap))
-        done = end
-    return tokens
-
-
-def _listed(text: str, start: int, gap: int) -> list[Token]:
-    """Cut "14,11,5.5" into its numbers and commas."""
-    tokens: list[Token] = []
-    for piece in re.split("(,)", text):
-        tokens.append(Token(MARK if piece == "," else FIGURES, start, start + len(piece), piece, gap))
-        start, gap = start + len(piece), GLUED
-    return tokens
-
-
 @dataclass(frozen=True, slots=True)
 class Number:
     """A number at some token.
 
-    value      with a comma or point before exactly three figures taken as decimal
-    thousands  the value if it parts thousands instead; None: it does not
-    after      index of the token after it
+    value      a comma or point before exactly three figures is taken as decimal
+    after      index of the token behind it
     end        where it ends in the text
+    thousands  the value if that sign parts thousands instead; None: there is no such sign
     spelled    written in words
     weak       a word that counts as a number only directly before a unit
     whole      written without fraction or decimals
@@ -156,42 +151,32 @@ class Number:
     whole: bool = False
 
 
-def figures(text: str) -> tuple[float, float | None] | None:
-    """Read figures with points and commas: the value, and the value if its one sign parts thousands.
+Part = tuple[float, int, int]
+"""A fraction: its value below 1, the index of the token behind it, and where it ends in the text."""
 
-    None: they are no single number (a list without blanks, a version, a date).
-
-    >>> figures("4,5"), figures("1.200"), figures("1,234.5"), figures("14,11,5")
-    ((4.5, None), (1.2, 1200.0), (1234.5, None), None)
-    """
-    if len(text) > 15:
-        return None
-    if text.isdigit():
-        return float(text), None
-    groups = re.split(r"[.,]", text)
-    signs = [sign for sign in text if sign in ".,"]
-    if len(signs) == 1:
-        value = float(f"{groups[0] or '0'}.{groups[1]}")
-        parts_thousands = len(groups[1]) == 3 and 1 <= len(groups[0]) <= 3 and groups[0][0] != "0"
-        return value, float(groups[0] + groups[1]) if parts_thousands else None
-    if any(len(group) != 3 for group in groups[1:-1]) or not 1 <= len(groups[0]) <= 3 or len(set(signs[:-1])) > 1:
-        return None
-    if signs[-1] != signs[0]:
-        return float("".join(groups[:-1]) + "." + groups[-1]), None
-    return (float("".join(groups)), None) if len(groups[-1]) == 3 else None
+_TAPE_PARTS = frozenset((2, 3, 4, 8, 16, 32, 64))
+_PLAIN_PARTS = frozenset((2, 4))
+"""What may stand without an article: "13 and half"; "third" alone is a place in a row."""
 
 
-def number_at(tokens: Sequence[Token], at: int) -> Number | None:
+def number_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
     """Read the number that begins at a token, with the fraction that belongs to it; None: no number begins there."""
-    token = tokens[at]
-    if token.kind == FIGURES:
-        return _figures_at(tokens, at)
-    if token.kind == WORD:
-        return _spelled_at(tokens, at)
+    kind = tokens[at].kind
+    if kind == FIGURES:
+        return _figures_at(tokens, at, words)
+    if kind == WORD:
+        return _spelled_at(tokens, at, words)
     return None
 
 
-def _figures_at(tokens: Sequence[Token], at: int) -> Number | None:
+def text_at(tokens: Sequence[Token], at: int) -> str:
+    """Give the text of a token on the same line as the one before it; "" where there is none."""
+    if not 0 <= at < len(tokens) or tokens[at].gap == LINE:
+        return ""
+    return tokens[at].text
+
+
+def _figures_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
     token = tokens[at]
     part = fraction_at(tokens, at)
     if part:
@@ -206,38 +191,39 @@ def _figures_at(tokens: Sequence[Token], at: int) -> Number | None:
     following = tokens[after] if after < len(tokens) else None
     if following and following.kind == FIGURES and following.text[0] == "." and following.gap == BLANK:
         return Number(value + float("0" + following.text), after + 1, following.end)
-    return _with_part(tokens, Number(value, after, token.end, whole=True))
+    return _with_part(tokens, Number(value, after, token.end, whole=True), words)
 
 
-def _with_part(tokens: Sequence[Token], number: Number) -> Number:
+def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> Number:
     """Add "1/2", "-1/2", "and a half", "three quarters" behind a whole number."""
     at = number.after
-    if at >= len(tokens):
+    following = text_at(tokens, at)
+    if not following:
         return number
     token = tokens[at]
-    if token.kind == FIGURES and token.gap == BLANK:
-        part = fraction_at(tokens, at)
-    elif token.text == "-" and at + 1 < len(tokens) and tokens[at + 1].gap <= token.gap:
-        part = fraction_at(tokens, at + 1)
-    elif token.text in GLUED_PARTS and token.gap != LINE:
-        part = (1 / GLUED_PARTS[token.text], at + 1, token.end)
-    elif token.text in AND and token.gap != LINE and at + 1 < len(tokens):
-        part = fraction_at(tokens, at + 1) or part_at(tokens, at + 1)
-    else:
-        part = None
+    part = None
+    if token.kind == FIGURES:
+        part = fraction_at(tokens, at) if token.gap == BLANK else None
+    elif following == "-":
+        if at + 1 < len(tokens) and tokens[at + 1].gap <= token.gap:
+            part = fraction_at(tokens, at + 1)
+    elif following in words.glued_parts:
+        part = (1 / words.glued_parts[following], at + 1, token.end)
+    elif following in words.and_ and text_at(tokens, at + 1):
+        part = fraction_at(tokens, at + 1) or part_at(tokens, at + 1, words)
     if part is None or part[0] >= 1:
         return number
     return Number(number.value + part[0], part[1], part[2], spelled=number.spelled)
 
 
-def fraction_at(tokens: Sequence[Token], at: int) -> tuple[float, int, int] | None:
-    """Read "3/4" at a token: the value below 1, the index after it, and where it ends in the text."""
+def fraction_at(tokens: Sequence[Token], at: int) -> Part | None:
+    """Read "3/4" at a token: a proper fraction of a tape, not the beginning of a date or a list."""
     if at + 2 >= len(tokens):
         return None
-    over, slash, under = tokens[at : at + 3]
-    if not (over.kind == under.kind == FIGURES and slash.text == "/" and slash.gap == under.gap == GLUED):
+    over, slash, under = tokens[at], tokens[at + 1], tokens[at + 2]
+    if slash.text != "/" or over.kind != FIGURES or under.kind != FIGURES or slash.gap != GLUED or under.gap != GLUED:
         return None
-    if not (len(over.text) <= 2 and len(under.text) <= 2 and over.text.isdigit() and under.text.isdigit()):
+    if len(over.text) > 2 or len(under.text) > 2 or not (over.text.isdigit() and under.text.isdigit()):
         return None
     if at + 4 < len(tokens) and tokens[at + 3].text == "/" and tokens[at + 4].kind == FIGURES:
         return None
@@ -247,90 +233,82 @@ def fraction_at(tokens: Sequence[Token], at: int) -> tuple[float, int, int] | No
     return value / parts, at + 3, under.end
 
 
-def part_at(tokens: Sequence[Token], at: int) -> tuple[float, int, int] | None:
-    """Read "a half", "three quarters", "five eighths", "medio" at a token, as fraction_at does."""
+def part_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Part | None:
+    """Read "half", "a half", "three quarters", "five eighths", "medio" at a token."""
     if at >= len(tokens):
         return None
-    token = tokens[at]
-    if token.gap == LINE:
+    text = tokens[at].text
+    if words.parts.get(text, 0) in _PLAIN_PARTS:
+        return 1 / words.parts[text], at + 1, tokens[at].end
+    following = text_at(tokens, at + 1)
+    if following not in words.parts:
         return None
-    if token.text in PARTS:
-        return 1 / PARTS[token.text], at + 1, token.end
-    if at + 1 >= len(tokens) or tokens[at + 1].text not in PARTS or tokens[at + 1].gap == LINE:
-        return None
-    if token.text in ARTICLE:
-        return 1 / PARTS[tokens[at + 1].text], at + 2, tokens[at + 1].end
-    if token.text in WHOLE or (token.kind == FIGURES and token.text.isdigit() and len(token.text) <= 2):
-        value = (WHOLE.get(token.text) or int(token.text)) / PARTS[tokens[at + 1].text]
-        return (value, at + 2, tokens[at + 1].end) if 0 < value < 1 else None
-    return None
+    parts, end = words.parts[following], tokens[at + 1].end
+    if text in words.article:
+        return 1 / parts, at + 2, end
+    count = words.whole.get(text) or (int(text) if text.isdigit() and len(text) <= 2 else 0)
+    return (count / parts, at + 2, end) if 0 < count < parts else None
 
 
-def _spelled_at(tokens: Sequence[Token], at: int) -> Number | None:
+def _spelled_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
     """Read "twelve", "thirty-two", "one hundred and five", "thirteen and a half", "dreizehneinhalb"."""
     token = tokens[at]
-    if token.text in ONE_AND_A_HALF:
+    text = token.text
+    if text in words.one_and_a_half:
         return Number(1.5, at + 1, token.end, spelled=True)
-    glued = _glued_part(token.text)
-    if glued:
-        return Number(glued, at + 1, token.end, spelled=True)
-    if token.text in HUNDRED and token.text not in ONLY_WITH_UNIT:
-        value, after = 100, at + 1
-    elif token.text in WHOLE:
-        value, after = _tens(tokens, at)
-        if value < 10 and after < len(tokens) and tokens[after].text in HUNDRED and tokens[after].gap != LINE:
+    if text in words.whole:
+        value, after = _tens(tokens, at, words)
+        if value < 10 and text_at(tokens, after) in words.hundred:
             value, after = value * 100, after + 1
+    elif text in words.hundred and text not in words.only_with_unit:
+        value, after = 100, at + 1
     else:
-        return None
-    weak = token.text in ONLY_WITH_UNIT and after == at + 1
+        glued = _glued_part(text, words)
+        return Number(glued, at + 1, token.end, spelled=True) if glued else None
+    weak = text in words.only_with_unit and after == at + 1
     if value >= 100:
-        value, after = _after_hundred(tokens, value, after)
+        value, after = _after_hundred(tokens, value, after, words)
     number = Number(value, after, tokens[after - 1].end, spelled=True, weak=weak, whole=True)
-    point = _after_point(tokens, number)
-    return point or _with_part(tokens, number)
+    return _after_point(tokens, number, words) or _with_part(tokens, number, words)
 
 
-def _tens(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+def _tens(tokens: Sequence[Token], at: int, words: NumberWords) -> tuple[int, int]:
     """Join "thirty" and "two", with a hyphen, a blank or "et" between."""
-    value, after = WHOLE[tokens[at].text], at + 1
+    value, after = words.whole[tokens[at].text], at + 1
     if value < 20 or value % 10:
         return value, after
     next_at = after
-    if next_at < len(tokens) and tokens[next_at].gap != LINE and tokens[next_at].text in ("-", *TEN_AND):
+    following = text_at(tokens, next_at)
+    if following == "-" or following in words.ten_and:
         next_at += 1
-    if next_at < len(tokens) and tokens[next_at].gap != LINE:
-        ones = WHOLE.get(tokens[next_at].text, 0)
-        if 1 <= ones <= 9 and not (next_at + 1 < len(tokens) and tokens[next_at + 1].text in PARTS):
-            return value + ones, next_at + 1
+    ones = words.whole.get(text_at(tokens, next_at), 0)
+    if 1 <= ones <= 9 and text_at(tokens, next_at + 1) not in words.parts:
+        return value + ones, next_at + 1
     return value, after
 
 
-def _after_hundred(tokens: Sequence[Token], value: int, after: int) -> tuple[int, int]:
-    next_at = after
-    if next_at < len(tokens) and tokens[next_at].text in AND and tokens[next_at].gap != LINE:
-        next_at += 1
-    if next_at < len(tokens) and tokens[next_at].gap != LINE and tokens[next_at].text in WHOLE:
-        if next_at + 1 < len(tokens) and tokens[next_at + 1].text in PARTS:
-            return value, after
-        rest, end = _tens(tokens, next_at)
-        return value + rest, end
-    return value, after
+def _after_hundred(tokens: Sequence[Token], value: int, after: int, words: NumberWords) -> tuple[int, int]:
+    next_at = after + 1 if text_at(tokens, after) in words.and_ else after
+    if text_at(tokens, next_at) not in words.whole or text_at(tokens, next_at + 1) in words.parts:
+        return value, after
+    rest, end = _tens(tokens, next_at, words)
+    return value + rest, end
 
 
-def _after_point(tokens: Sequence[Token], number: Number) -> Number | None:
+def _after_point(tokens: Sequence[Token], number: Number, words: NumberWords) -> Number | None:
     """Read "twelve point five"."""
     at = number.after
-    if at + 1 >= len(tokens) or tokens[at].text not in POINT or tokens[at].gap == LINE:
+    if text_at(tokens, at) not in words.point:
         return None
-    digits = WHOLE.get(tokens[at + 1].text)
-    if digits is None or not 0 <= digits <= 99:
+    decimals = words.whole.get(text_at(tokens, at + 1))
+    if decimals is None:
         return None
-    return Number(number.value + float(f"0.{digits}"), at + 2, tokens[at + 1].end, spelled=True)
+    return Number(number.value + float(f"0.{decimals}"), at + 2, tokens[at + 1].end, spelled=True)
 
 
-def _glued_part(word: str) -> float | None:
+def _glued_part(text: str, words: NumberWords) -> float | None:
     """Read "dreizehneinhalb"."""
-    for ending, parts in GLUED_PARTS.items():
-        if word.endswith(ending) and word[: -len(ending)] in WHOLE:
-            return WHOLE[word[: -len(ending)]] + 1 / parts
+    for ending, parts in words.glued_parts.items():
+        if text.endswith(ending) and text[: -len(ending)] in words.whole:
+            return words.whole[text[: -len(ending)]] + 1 / parts
     return None

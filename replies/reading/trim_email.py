@@ -10,7 +10,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from replies.reading.tidy import fold
-from replies.reading.unit_words import UNITS
+from replies.reading.unit_words import UnitWords
 from replies.words import WordList, read_word_list
 
 
@@ -193,7 +193,11 @@ _AFTER = re.compile(rf"[ \t]*(?:{_any_of(_LIST.closing.after)})(?![^\W_])")
 _FOOTER = re.compile(rf"[\W_]*(?:{_any_of(_LIST.footer.begins)})(?![^\W_])")
 _DASHES = re.compile(r"[ \t]*(?:--+|__+|==+|\*\*+)[ \t]*$")
 _NAME = re.compile(r"[ \t*/~-]*([^\W\d_][\w'.-]*(?: [\w'.&-]+){0,4})[ \t.,!*:)xX(]*$")
-_UNIT = "|".join(re.escape(word) for word in sorted(UNITS, key=len, reverse=True) if len(word) > 1 and word.isalpha())
+_UNIT = "|".join(
+    re.escape(word)
+    for word in sorted(UnitWords.load().by_word, key=len, reverse=True)
+    if len(word) > 1 and word.isalpha()
+)
 MEASURED = re.compile(rf"\d[ \t]*(?:(?:{_UNIT})(?!\w)|\"|'')")
 _CLOCK = re.compile(r"\d{1,2}[:.h]\d\d|\d{4}")
 _NUMBERED = re.compile(r"(?:[#(]?(\d{1,2})[.):]|([-*•o])[ \t])[ \t]*")
