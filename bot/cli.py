@@ -36,6 +36,8 @@ COMMANDS: dict[str, dict[str, str]] = {
         "change": "Write a draft in your own words.",
         "correct": 'Set a measure yourself, such as: correct 7 "width 5.5".',
         "set-aside": "Set a draft aside without sending it.",
+        "copy": "Print an approved text again, to copy.",
+        "settle": "Say what becomes of a text that is held, or of which nobody knows.",
         "close": "Close an enquiry.",
     },
     "Look into it": {
