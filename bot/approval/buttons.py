@@ -1,4 +1,4 @@
-"""The buttons under a draft: their words, and the codes that they carry. Pure.
+"""The buttons under a draft or a text on its way: their words, and the codes that they carry. Pure.
 
 A code holds an action and a draft's number, nothing more: the truth is in the store, so an old button, a second press
 and a stranger's press change nothing. A code is at most 64 bytes, the least that any channel takes.
@@ -23,6 +23,14 @@ class Action(StrEnum):
     CORRECT = "correct"
     SET_ASIDE = "aside"
     SHOW = "show"
+    COPIED = "copied"
+    """An approved text of a pasted enquiry was copied."""
+    LET_GO = "go"
+    """A text that is held goes out."""
+    DROP = "drop"
+    WENT = "went"
+    """A text of which nobody knew has gone."""
+    SEND_AGAIN = "again"
 
 
 LABELS = {
@@ -32,8 +40,16 @@ LABELS = {
     Action.CORRECT: "Correct a measure",
     Action.SET_ASIDE: "Set aside",
     Action.SHOW: "Show what waits now",
+    Action.COPIED: "I have copied it",
+    Action.LET_GO: "Let it go out",
+    Action.DROP: "Drop it",
+    Action.WENT: "It arrived",
+    Action.SEND_AGAIN: "It did not: send it again",
 }
 UNDER_A_DRAFT = (Action.APPROVE, Action.CHANGE, Action.CORRECT, Action.SET_ASIDE)
+UNDER_A_COPY = (Action.COPIED,)
+UNDER_A_HELD_TEXT = (Action.LET_GO, Action.DROP)
+UNDER_AN_UNSURE_TEXT = (Action.WENT, Action.SEND_AGAIN)
 
 _CODE = re.compile(r"tl1:(?P<action>[a-z]+):(?P<enquiry>[0-9]{1,12})\.(?P<version>[0-9]{1,9})")
 

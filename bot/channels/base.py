@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING, Protocol
 from bot.message import ChannelName, Outgoing
 
 if TYPE_CHECKING:
+    from bot.approval.buttons import Action
+    from bot.approval.decision import Number
     from bot.approval.summary import Summary
 
 
@@ -71,8 +73,9 @@ class MakerSurface(Protocol):
         Raises   ChannelError
         """
 
-    async def tell(self, text: str) -> None:
+    async def tell(self, text: str, *, number: "Number | None" = None, actions: "Sequence[Action]" = ()) -> None:
         """Tell the maker something: a text that failed, is held, or about which nobody knows.
 
-        Raises   ChannelError
+        number, actions   the draft that it is about, and the buttons to put under it
+        Raises            ChannelError
         """
