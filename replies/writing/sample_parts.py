@@ -59,6 +59,16 @@ def sample_dog(name: str | None = "Pickle", *, metric: bool = False, without: It
     return EnquiryDog(name=name, measures={m: one for m, one in measures.items() if m not in left_out})
 
 
+def with_rounds(dog: EnquiryDog, *, metric: bool = False) -> EnquiryDog:
+    """Give a dog with its girth and neck besides."""
+    girth, neck = (44.0, 28.0) if metric else (17.5, 11.0)
+    rounds = {
+        Measure.GIRTH: known(Measure.GIRTH, girth, metric=metric),
+        Measure.NECK: known(Measure.NECK, neck, metric=metric),
+    }
+    return replace(dog, measures={**dog.measures, **rounds})
+
+
 def known(measure: Measure, number: float, *, metric: bool = False, by_maker: bool = False) -> Known:
     """Give a measure as told in inches or pounds, or in centimetres or kilograms."""
     weight = measure is Measure.WEIGHT

@@ -16,7 +16,7 @@ from sizing.caution import Level
 from sizing.chart import Shop
 from sizing.doubt import Doubt
 from sizing.growth import Advice, Growth, Stage
-from sizing.measures import Measure, Posture, SpaceLimit
+from sizing.measures import FIVE, Measure, Posture, SpaceLimit
 from sizing.outcome import Kind, Outcome
 from sizing.reasons import Why
 from sizing.space import space
@@ -107,6 +107,9 @@ def _doubts(bench: _Bench) -> Iterator[Sample]:
         yield bench.sample(f"{why}, and one missing", (mixed, undecided(mixed, doubts_of(why))))
     by_maker = in_doubt(whole, Why.CONFLICT, by_maker=True)
     yield bench.sample("not the maker's number", (by_maker, undecided(by_maker, doubts_of(Why.CONFLICT))))
+    around = parts.with_rounds(whole, metric=bench.metric)
+    rounds = tuple(Doubt(measure=measure, why=Why.SIZE) for measure in (Measure.GIRTH, Measure.NECK))
+    yield bench.sample("girth and neck", (around, undecided(around, rounds)))
     weight = (Doubt(measure=Measure.WEIGHT, why=Why.UNIT),)
     lengths = tuple(Doubt(measure=measure, why=Why.UNIT) for measure in (Measure.LENGTH, Measure.HEIGHT))
     for doubts in (weight, lengths, weight + lengths, doubts_of(Why.GIRTH) + weight):
@@ -115,12 +118,15 @@ def _doubts(bench: _Bench) -> Iterator[Sample]:
 
 def _questions_of_several(bench: _Bench) -> Iterator[Sample]:
     whole, nameless, new = bench.dog(), bench.dog(None, Measure.WIDTH), EnquiryDog()
+    only = bench.dog(None, *(measure for measure in FIVE if measure is not Measure.WIDTH))
     ready = bench.decided(whole, STANDARD)
     again = replace(ready, ask_again=Measure.WIDTH)
     for about, rows in (
         ("one ready, one not", ((whole, ready), (nameless, undecided(nameless)))),
         ("one again, one doubted", ((whole, again), (nameless, undecided(nameless, doubts_of(Why.TAIL))))),
         ("two of which nothing is known", ((new, undecided(new)), (new, undecided(new)))),
+        ("one ready, one with a doubted width alone", ((whole, ready), (only, undecided(only, doubts_of(Why.GIRTH))))),
+        ("a doubted width alone", ((only, undecided(only, doubts_of(Why.GIRTH))),)),
         ("one known, one new", ((whole, undecided(whole, doubts_of(Why.SWAP))), (new, undecided(new)))),
     ):
         yield bench.sample(about, *rows)
