@@ -6,7 +6,6 @@ settles that. What has surely not gone is tried again, later and later.
 """
 
 import asyncio
-import logging
 import random
 from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
@@ -14,6 +13,7 @@ from functools import partial
 
 from bot.channels.base import CustomerChannel
 from bot.errors import NotGoneError, RefusedError, UnsureError
+from bot.log import note
 from bot.message import Author, ChannelName, Incoming, Outgoing
 from bot.retry import MOST_ATTEMPTS, wait_s
 from bot.states import DepartureEvent, DepartureState
@@ -34,8 +34,6 @@ CRASHED = "tapeline stopped while it was being sent"
 EARLIER_FAILED = "an earlier part of this text failed"
 AT_ONCE = 8
 """How many customers are sent to at the same time."""
-
-log = logging.getLogger(__name__)
 
 
 def claim(connection: Connection, part: Part, *, at: datetime) -> Part | None:
@@ -210,5 +208,5 @@ class Sender:
         with self._database.write() as connection:
             change(connection, part)
             after = part_by_id(connection, part.id) or part
-        log.info("part %s of draft %s is %s", after.part, after.draft_id, after.state)
+        note("departure", draft=after.draft_id, part=after.part, state=after.state, attempts=after.attempts)
         self._told(after)

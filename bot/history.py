@@ -8,10 +8,10 @@ from bot.message import Author
 from bot.result import from_json
 from bot.states import DepartureState, DraftState
 from bot.store.database import Connection
-from bot.store.drafts import DraftRow, drafts_of
+from bot.store.drafts import DraftRow, draft_by_id, drafts_of
 from bot.store.enquiries import EnquiryRow, find_enquiry
 from bot.store.messages import CorrectionRow, MessageRow, ReadingState, corrections_of, messages_of
-from bot.store.parts import Part, parts_of_enquiry
+from bot.store.parts import Part, parts_of_enquiry, parts_of_messages
 from replies.enquiry import CorrectionEvent, Event, MessageEvent, SentEvent
 from replies.reading.context import Asked
 from sizing.measures import Taken
@@ -26,7 +26,8 @@ _DONE_WITH = frozenset({DepartureState.GONE, DepartureState.FAILED, DepartureSta
 class History:
     """All that was kept of an enquiry.
 
-    asks   what each approved draft asked for, by the draft's id
+    sent   the parts that became messages of it; after a join some are of another enquiry's drafts
+    asks   what each draft that they belong to asked for, by the draft's id
     """
 
     enquiry: EnquiryRow
@@ -34,6 +35,7 @@ class History:
     corrections: Sequence[CorrectionRow]
     drafts: Sequence[DraftRow]
     parts: Sequence[Part]
+    sent: Sequence[Part]
     asks: Mapping[int, tuple[Asked, ...]]
 
     @property
@@ -60,14 +62,17 @@ def load_history(connection: Connection, enquiry_id: int) -> History:
     enquiry = find_enquiry(connection, enquiry_id)
     if enquiry is None:
         raise NotThereError(f"there is no enquiry {enquiry_id}")
-    drafts = drafts_of(connection, enquiry_id)
+    messages = messages_of(connection, enquiry_id)
+    sent = parts_of_messages(connection, [row.id for row in messages if row.author is Author.TAPELINE])
+    drafts = {part.draft_id: draft_by_id(connection, part.draft_id) for part in sent}
     return History(
         enquiry=enquiry,
-        messages=messages_of(connection, enquiry_id),
+        messages=messages,
         corrections=corrections_of(connection, enquiry_id),
-        drafts=drafts,
+        drafts=drafts_of(connection, enquiry_id),
         parts=parts_of_enquiry(connection, enquiry_id),
-        asks={row.id: from_json(row.result_json).asks for row in drafts if row.state is DraftState.APPROVED},
+        sent=sent,
+        asks={number: from_json(row.result_json).asks for number, row in drafts.items() if row is not None},
     )
 
 
@@ -78,7 +83,7 @@ def events_of(history: History) -> list[Event]:
 
 
 def _messages(history: History) -> Iterator[tuple[int, Event]]:
-    sent_with = {part.message_id: part for part in history.parts if part.state in _ON_THE_WAY}
+    sent_with = {part.message_id: part for part in history.sent if part.state in _ON_THE_WAY}
     told: set[int] = set()
     for row in history.messages:
         match row.author:

@@ -21,6 +21,7 @@ class Because(StrEnum):
     CHANGED = "changed"
     SETTINGS = "settings"
     ASKED_FOR = "asked_for"
+    REGROUPED = "regrouped"
 
 
 IN_WORDS = {
@@ -29,6 +30,7 @@ IN_WORDS = {
     Because.CHANGED: "the text was changed",
     Because.SETTINGS: "your sizes, ease or wording, or tapeline itself, have changed",
     Because.ASKED_FOR: "a new draft was asked for",
+    Because.REGROUPED: "messages were split off or joined",
 }
 
 

@@ -7,7 +7,7 @@ closed.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from bot.history import History
+from bot.history import History, events_of
 from bot.keeping import UNREAD, WROTE_AGAIN
 from bot.message import Author
 from bot.result import Because, basis_of, from_json, result_of, to_json
@@ -17,7 +17,7 @@ from bot.store.drafts import DraftRow, add_draft, move_draft, restamp_draft
 from bot.store.enquiries import EnquiryState, reopen_enquiry
 from bot.store.messages import MessageRow, ReadingState, set_reading_state
 from bot.store.parts import move_part, note_error
-from bot.workbench import Drafted, says_something
+from bot.workbench import Drafted, is_due, says_something
 from replies.draft import Draft, DraftKind
 
 
@@ -80,6 +80,8 @@ def _with_files_shown(draft: Draft, news: Sequence[MessageRow]) -> Draft:
 def _is_due(history: History, news: Sequence[MessageRow], drafted: Drafted, because: Because) -> bool:
     if because in (Because.CORRECTED, Because.ASKED_FOR):
         return True
+    if because is Because.REGROUPED:
+        return is_due(events_of(history), drafted.enquiry)
     if all(row.n > 1 for row in news):
         return bool(news) and _basis_sent_last(history) != basis_of(drafted.draft)
     return True

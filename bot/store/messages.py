@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
 
-from sqlalchemy import ColumnElement, Connection, and_, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, and_, delete, func, insert, select, update
 
 from bot.message import Attachment, Author, ChannelName, Incoming
 from bot.store.schema import attachment, correction, enquiry, message, message_revision
@@ -228,3 +228,10 @@ def corrections_of(connection: Connection, enquiry_id: int) -> list[CorrectionRo
         )
         for row in connection.execute(query).mappings()
     ]
+
+
+def remove_corrections(connection: Connection, enquiry_id: int) -> list[CorrectionRow]:
+    """Take out what the maker set in an enquiry, and give it."""
+    removed = corrections_of(connection, enquiry_id)
+    connection.execute(delete(correction).where(correction.c.enquiry_id == enquiry_id))
+    return removed

@@ -98,6 +98,11 @@ def parts_of_enquiry(connection: Connection, enquiry_id: int) -> list[Part]:
     return _rows(connection, _all().where(draft.c.enquiry_id == enquiry_id))
 
 
+def parts_of_messages(connection: Connection, message_ids: Sequence[int]) -> list[Part]:
+    """Give the parts that became these messages, of whichever enquiry's drafts they were."""
+    return _rows(connection, _all().where(departure.c.message_id.in_(message_ids)))
+
+
 def parts_in(connection: Connection, states: Sequence[DepartureState]) -> list[Part]:
     """Give all parts that are in one of `states`, in order."""
     return _rows(connection, _all().where(departure.c.state.in_(states)))
