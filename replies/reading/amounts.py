@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
+from replies.reading.hedges import hedges_after
 from replies.reading.numbers import Number, number_at, part_at, text_at
 from replies.reading.shapes import Line
-from replies.reading.tokens import FIGURES, GLUED, WORD, Token
-from replies.reading.unit_words import Found, Unit, unit_at
+from replies.reading.tokens import BLANK, FIGURES, GLUED, WORD, Token
+from replies.reading.unit_words import Unit, unit_at
 
 _SMALLER = {"ft": ("in", 12), "lb": ("oz", 16), "st": ("lb", 14), "kg": ("g", 1000), "m": ("cm", 100), "cm": ("mm", 10)}
 """The unit that may follow a larger one, and how many of it make one of the larger."""
@@ -15,6 +17,7 @@ _PARTS_THOUSANDS = frozenset(("mm", "g"))
 _GOES_ON = frozenset(("and", "but", "so", "which", "she", "he", "now", "und", "et", "y", "e", "en"))
 """Words that begin something new behind a bare "5 lb 2"."""
 
+_GROUP = 3
 _ITEM_WITHIN = 20
 """The item number before stands at most so many tokens back."""
 
@@ -29,6 +32,7 @@ class Amount:
     thousands   the value if its one comma or point parts thousands; None: there is no such sign
     whole       written without fraction or decimals
     compound    of two units; in the smaller one
+    hedged      a word of doubt stands between number and unit: "12ish inches"
     """
 
     value: float
@@ -41,6 +45,7 @@ class Amount:
     thousands: float | None = None
     whole: bool = False
     compound: bool = False
+    hedged: bool = False
 
     def value_in(self, unit: Unit | None) -> float:
         """Give the value if `unit` is its unit."""
@@ -49,10 +54,19 @@ class Amount:
         return value * unit.times if unit else value
 
 
+class UnitFound(NamedTuple):
+    """A unit behind a number: with the index of the token behind it, and its place in the text."""
+
+    unit: Unit
+    after: int
+    end: int
+    start: int
+    hedged: bool = False
+
+
 def amount_at(line: Line, at: int) -> Amount | None:
     """Read the amount that begins at a token; None: none begins there."""
-    tokens = line.tokens
-    number = number_at(tokens, at, line.numbers)
+    number = _spaced_thousands(line, at) or number_at(line.tokens, at, line.numbers)
     if number is None:
         return _unit_or_part(line, at)
     found = _unit_behind(line, number, at)
@@ -67,15 +81,43 @@ def amount_at(line: Line, at: int) -> Amount | None:
             thousands=number.thousands,
             whole=number.whole,
         )
-    unit, after, end = found[0]
-    if number.weak and not unit.alone:
+    if number.weak and not found.unit.alone:
         return None
-    amount = Amount(number.value, after, end, unit, found[1], end, number.spelled, number.thousands, number.whole)
+    amount = _with_unit(number.value, found, number)
     return _with_half(line, _with_smaller(line, amount))
 
 
-def _unit_behind(line: Line, number: Number, at: int) -> tuple[Found, int] | None:
-    """Read the unit behind a number, over "ish", a hyphen and "of an", and where it begins."""
+def _with_unit(value: float, found: UnitFound, number: Number) -> Amount:
+    return Amount(
+        value,
+        found.after,
+        found.end,
+        found.unit,
+        found.start,
+        found.end,
+        number.spelled,
+        number.thousands,
+        number.whole,
+        hedged=found.hedged,
+    )
+
+
+def _spaced_thousands(line: Line, at: int) -> Number | None:
+    """Read "1 200 g": only before a unit of which a dog has thousands."""
+    tokens = line.tokens
+    if tokens[at].kind != FIGURES or len(tokens[at].text) > 2 or not tokens[at].text.isdigit():
+        return None
+    following = text_at(tokens, at + 1)
+    if len(following) != _GROUP or not following.isdigit() or tokens[at + 1].gap != BLANK:
+        return None
+    unit = line.units.by_word.get(text_at(tokens, at + 2))
+    if unit is None or unit.name not in _PARTS_THOUSANDS:
+        return None
+    return Number(float(tokens[at].text + following), at + 2, tokens[at + 1].end, whole=True)
+
+
+def _unit_behind(line: Line, number: Number, at: int) -> UnitFound | None:
+    """Read the unit behind a number, over words of doubt, a hyphen and "of an"."""
     tokens = line.tokens
     after = number.after
     if after >= len(tokens):
@@ -83,18 +125,17 @@ def _unit_behind(line: Line, number: Number, at: int) -> tuple[Found, int] | Non
     if tokens[after].kind == WORD or tokens[after].text in "'\"#([":
         found = unit_at(tokens, after, number, at - 1, line.units)
         if found:
-            return found, tokens[after].start
-    after = _past_fillers(line, number, after)
+            return UnitFound(*found, tokens[after].start)
+    doubt = hedges_after(tokens, after, line.hedges)[0]
+    after = _past_fillers(line, number, after + doubt)
     found = unit_at(tokens, after, number, at - 1, line.units) or _unit_and_times(line, after)
-    return (found, tokens[after].start) if found else None
+    return UnitFound(*found, tokens[after].start, hedged=doubt > 0) if found else None
 
 
 def _past_fillers(line: Line, number: Number, after: int) -> int:
-    """Step over "ish", "-", "-ish", and over "of an" or "an" behind a fraction."""
+    """Step over a hyphen, and over "of an" or "an" behind a fraction."""
     tokens = line.tokens
     if text_at(tokens, after) == "-" and tokens[after].gap == GLUED and _is_glued(tokens, after + 1, WORD):
-        after += 1
-    if text_at(tokens, after) == "ish":
         after += 1
     if not number.whole:
         if text_at(tokens, after) in line.numbers.of:
@@ -108,7 +149,7 @@ def _is_glued(tokens: Sequence[Token], at: int, kind: int) -> bool:
     return at < len(tokens) and tokens[at].gap == GLUED and tokens[at].kind == kind
 
 
-def _unit_and_times(line: Line, at: int) -> Found | None:
+def _unit_and_times(line: Line, at: int) -> tuple[Unit, int, int] | None:
     """Read the unit of "14inx5in", where unit and times sign are one word."""
     tokens = line.tokens
     if at + 1 >= len(tokens) or tokens[at].gap != GLUED or tokens[at + 1].gap != GLUED:
@@ -137,10 +178,7 @@ def _unit_or_part(line: Line, at: int) -> Amount | None:
         return None
     number = Number(part[0], part[1], part[2], spelled=True)
     found = _unit_behind(line, number, at)
-    if found is None or not found[0][0].alone:
-        return None
-    unit, after, end = found[0]
-    return Amount(part[0], after, end, unit, found[1], end, spelled=True)
+    return _with_unit(part[0], found, number) if found and found.unit.alone else None
 
 
 def _with_half(line: Line, amount: Amount) -> Amount:
@@ -168,7 +206,7 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
     if not text_at(tokens, at):
         return amount
     number = number_at(tokens, at, line.numbers)
-    if number is None or number.weak or not 0 < number.value < times:
+    if number is None or number.weak or not 0 <= number.value < times:
         return amount
     found = unit_at(tokens, number.after, number, at - 1, line.units)
     if found is not None:
@@ -221,7 +259,7 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     digits = len(token.text) if token.text.isdigit() else 0
     if not amount.whole or (joined and name != "kg") or text_at(tokens, number.after) in line.numbers.times:
         return None
-    if digits and _counts_on(tokens, at):
+    if not number.value or (digits and _counts_on(tokens, at)):
         return None
     if name == "kg":
         return number.value if digits == 3 else number.value * 100 if digits == 1 and token.gap == GLUED else None

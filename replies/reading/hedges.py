@@ -113,4 +113,4 @@ def _is_spatial(tokens: Sequence[Token], at: int, words: HedgeWords) -> bool:
     token = tokens[at]
     if token.text in "<>":
         return token.gap in (GLUED, LINE) and at > 0
-    return token.text in words.doubtful and text_at(tokens, at - 1) in words.not_after if at else False
+    return token.text in words.doubtful and at > 0 and token.gap != LINE and tokens[at - 1].text in words.not_after

@@ -162,11 +162,23 @@ _PLAIN_PARTS = frozenset((2, 4))
 def number_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
     """Read the number that begins at a token, with the fraction that belongs to it; None: no number begins there."""
     kind = tokens[at].kind
+    if text_at(tokens, at + 1) in words.parts:
+        parts = _parts_at(tokens, at, words)
+        if parts:
+            return parts
     if kind == FIGURES:
         return _figures_at(tokens, at, words)
     if kind == WORD:
         return _spelled_at(tokens, at, words)
     return None
+
+
+def _parts_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
+    """Read "three quarters", "five eighths" that belong to no whole number; "two half" is none."""
+    part = part_at(tokens, at, words)
+    if part is None or words.parts[tokens[at + 1].text] == 2 or tokens[at].text in words.article:
+        return None
+    return Number(part[0], part[1], part[2], spelled=True)
 
 
 def text_at(tokens: Sequence[Token], at: int) -> str:

@@ -74,8 +74,8 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     words = words or standard_words()
     folded = tidied.folded
     tokens = mend_points(tokenize(folded))
-    line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units)
-    found, lone = _scan(line, find_regions(folded), words.hedges)
+    line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units, words.hedges)
+    found, lone = _scan(line, find_regions(folded))
     found = mark_enumerators(folded, found)
     lists = find_lists(folded, found)
     return Quantities(
@@ -83,7 +83,7 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     )
 
 
-def _scan(line: Line, closed: Sequence[Region], hedges: HedgeWords) -> tuple[list[Quantity], list[LoneUnit]]:
+def _scan(line: Line, closed: Sequence[Region]) -> tuple[list[Quantity], list[LoneUnit]]:
     tokens = line.tokens
     found: list[Quantity] = []
     lone: list[LoneUnit] = []
@@ -98,7 +98,7 @@ def _scan(line: Line, closed: Sequence[Region], hedges: HedgeWords) -> tuple[lis
         if token.kind == MARK:
             at += 1
             continue
-        read = _quantity_at(line, at, hedges) if token.kind == FIGURES or _may_begin(line, token) else None
+        read = _quantity_at(line, at) if token.kind == FIGURES or _may_begin(line, token) else None
         if read is None:
             unit = line.units.by_word.get(token.text)
             if unit is not None and _stands_alone(line, at, unit):
@@ -142,7 +142,7 @@ def _shaped(token: Token, end: int, shape: Shape) -> Quantity:
     return Quantity(start=token.start, end=end, low=value, high=value, shape=shape)
 
 
-def _quantity_at(line: Line, at: int, hedges: HedgeWords) -> tuple[Quantity, int] | None:
+def _quantity_at(line: Line, at: int) -> tuple[Quantity, int] | None:
     """Read the quantity that begins at a token, and the index behind it."""
     tokens = line.tokens
     token = tokens[at]
@@ -150,13 +150,12 @@ def _quantity_at(line: Line, at: int, hedges: HedgeWords) -> tuple[Quantity, int
         shape = shape_at(line, at)
         if shape:
             return _shaped(token, shape[1], shape[0]), _index_at(tokens, at, shape[1])
+        ordinal = ordinal_behind(line, at + 1, token.text)
+        if ordinal:
+            return _shaped(token, tokens[ordinal - 1].end, Shape.ORDINAL), ordinal
     amount = amount_at(line, at)
     if amount is None:
         return None
-    if amount.unit is None:
-        ordinal = ordinal_behind(line, amount.after, amount.value)
-        if ordinal:
-            return _shaped(token, tokens[ordinal - 1].end, Shape.ORDINAL), ordinal
     high = range_end(line, at, amount)
     last = high or amount
     behind = shape_behind(line, last.after) if last.unit is None else None
@@ -167,8 +166,8 @@ def _quantity_at(line: Line, at: int, hedges: HedgeWords) -> tuple[Quantity, int
     if high is None:
         spread = tolerance_behind(line, amount)
         if spread:
-            return _finish(line, at, *spread, hedges), spread[1].after
-    return _finish(line, at, amount, last, hedges), last.after
+            return _finish(line, at, *spread), spread[1].after
+    return _finish(line, at, amount, last), last.after
 
 
 def _index_at(tokens: Sequence[Token], at: int, end: int) -> int:
@@ -177,7 +176,7 @@ def _index_at(tokens: Sequence[Token], at: int, end: int) -> int:
     return at
 
 
-def _finish(line: Line, at: int, low: Amount, high: Amount, hedges: HedgeWords) -> Quantity:
+def _finish(line: Line, at: int, low: Amount, high: Amount) -> Quantity:
     """Put unit, range and words of doubt together."""
     tokens = line.tokens
     unit = high.unit or low.unit
@@ -185,9 +184,10 @@ def _finish(line: Line, at: int, low: Amount, high: Amount, hedges: HedgeWords) 
     first = at
     while text_before_is(tokens, first, line.numbers.between):
         first -= 1
-    count, guess = hedges_before(tokens, first, hedges)
-    count_after, guess_after = hedges_after(tokens, high.after, hedges)
-    inside = high is low and _is_ish(tokens, at, low.after)
+    count, guess = hedges_before(tokens, first, line.hedges)
+    count_after, guess_after = hedges_after(tokens, high.after, line.hedges)
+    if high.value_in(unit) <= 0:
+        return _shaped(tokens[at], high.end, Shape.OTHER)
     hashed = at > 0 and tokens[at - 1].text == "#" and tokens[at].gap == GLUED
     return Quantity(
         start=tokens[at].start,
@@ -197,7 +197,7 @@ def _finish(line: Line, at: int, low: Amount, high: Amount, hedges: HedgeWords) 
         unit=unit.name if unit else None,
         dimension=unit.dimension if unit else None,
         shape=Shape.HASH if hashed and unit is None else Shape.AMOUNT,
-        hedged=bool(count or count_after) or inside,
+        hedged=bool(count or count_after) or low.hedged or high.hedged,
         guessed=guess or guess_after,
         spelled=low.spelled,
         compound=low.compound or high.compound,
@@ -210,11 +210,6 @@ def _finish(line: Line, at: int, low: Amount, high: Amount, hedges: HedgeWords) 
 def text_before_is(tokens: Sequence[Token], at: int, words: frozenset[str]) -> bool:
     """Does one of these words stand before a token, on its line."""
     return at > 0 and tokens[at].gap != LINE and tokens[at - 1].text in words
-
-
-def _is_ish(tokens: Sequence[Token], at: int, after: int) -> bool:
-    """Does "ish" stand between number and unit: "12ish inches"."""
-    return any(tokens[place].text == "ish" for place in range(at, min(after, len(tokens))))
 
 
 def _stands_alone(line: Line, at: int, unit: Unit) -> bool:

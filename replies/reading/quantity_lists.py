@@ -20,7 +20,7 @@ _FARTHEST_TIMES = 30
 _NUMBERED = re.compile(
     r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})([.):]|(?=[ \t]))[ \t]*(?=\S)"
 )
-_INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})\)[ \t]*(?=\S)")
+_INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})(?:\)|[.:][ \t])[ \t]*(?=\S)")
 _LISTED = re.compile(r"[ \t]*(?:,[ \t]*(?:and|&|und|en|et|y|e)|,|and|&|und|en|et|y|e|\+|/|-|[ \t])[ \t]*")
 _LETTERED = re.compile(r"[ \t]*[,;/|]?[ \t]*[lwhtb](?![a-z])[ \t]*[:=]?[ \t]*")
 _LEADS = re.compile(r"\)?[ \t]*(?:[:=-][ \t\n]*)?")
@@ -35,7 +35,7 @@ _SAME_WITHIN = 0.06
 def mark_enumerators(folded: str, found: list[Quantity]) -> list[Quantity]:
     """Tell item numbers from amounts: "1. 14 2. 11", "1) 29 cm 2) 25 cm", "zu 1: 31 cm", or 1, 2, 3 down the lines."""
     starts = {match.start(1): match for match in _NUMBERED.finditer(folded)}
-    inline = {match.start(1) for match in _INLINE_NUMBERED.finditer(folded)} if ")" in folded else set()
+    inline = {match.start(1) for match in _INLINE_NUMBERED.finditer(folded)}
     if not starts and len(inline) < 2:
         return found
     places = [at for at, quantity in enumerate(found) if _is_plain_whole(quantity) and quantity.start in starts]
@@ -50,7 +50,7 @@ def mark_enumerators(folded: str, found: list[Quantity]) -> list[Quantity]:
     if len(counted) > 1 and all(_more_on_line(folded, found, at) for at in counted):
         signed |= set(counted)
     in_line = _counted(found, [at for at, quantity in enumerate(found) if quantity.start in inline])
-    if len(in_line) > 1:
+    if len(in_line) > 1 and all(at + 1 < len(found) and at + 1 not in in_line for at in in_line):
         signed |= set(in_line)
     return [replace(one, shape=Shape.ENUMERATOR) if at in signed else one for at, one in enumerate(found)]
 

@@ -72,13 +72,12 @@ def _is_range(low: Amount, high: Amount, sign: str) -> bool:
 def tolerance_behind(line: Line, amount: Amount) -> tuple[Amount, Amount] | None:
     """Read "plus or minus half an inch" behind an amount: the amounts at both ends of the range that it makes."""
     tokens = line.tokens
-    if text_at(tokens, amount.after) not in {phrase[0] for phrase in line.numbers.tolerance}:
+    start = amount.after + 1 if text_at(tokens, amount.after) == "," else amount.after
+    if text_at(tokens, start) not in {phrase[0] for phrase in line.numbers.tolerance}:
         return None
     for phrase in line.numbers.tolerance:
-        after = amount.after + len(phrase)
-        if all(text_at(tokens, amount.after + place) == word for place, word in enumerate(phrase)) and text_at(
-            tokens, after
-        ):
+        after = start + len(phrase)
+        if all(text_at(tokens, start + place) == word for place, word in enumerate(phrase)) and text_at(tokens, after):
             spread = amount_at(line, after)
             if spread is not None:
                 return _spread(amount, spread)

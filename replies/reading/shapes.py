@@ -7,6 +7,7 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Any, Self
 
+from replies.reading.hedges import HedgeWords
 from replies.reading.numbers import NumberWords, folded_set, text_at
 from replies.reading.tidy import fold
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, WORD, Token, figures
@@ -170,6 +171,7 @@ class Line:
     words: ShapeWords
     numbers: NumberWords
     units: UnitWords
+    hedges: HedgeWords
 
 
 ShapeFound = tuple[Shape, int]
@@ -177,7 +179,7 @@ ShapeFound = tuple[Shape, int]
 
 _DATE = re.compile(
     r"\d{4}-\d\d?-\d\d?(?:t[\d:.]+z?)?(?![\d-])"
-    r"|(\d\d?)([./-])(\d\d?)\2(?:\d{4}|\d\d)(?![\d/])"
+    r"|(?P<day>\d\d?)(?P<sign>[./-])(?P<month>\d\d?)(?P=sign)(?P<year>\d{4}|\d\d)(?![\d/])"
     r"|\d\d?\. \d\d?\. (?:19|20)\d\d\b"
 )
 _DATED_WORD = re.compile(r"\d\d?\.? (?:de )?[^\W\d_]{3,12}\.?,?(?: de)? (?:19|20)\d\d\b")
@@ -195,16 +197,18 @@ _POSTCODE = re.compile(r"[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|[A-Z]\d[\dW] [A-Z][A
 _STREET = re.compile(r"[ \t]+(?:[A-Z][\w']{0,20}[ \t]+){1,3}(\w+)\b")
 _YEAR = re.compile(r"(?:19|20)\d\d")
 _HYPHENED = re.compile(r"[\d-]*")
-_LONG_CODE, _LONG_REFERENCE, _LARGEST_SIZE = 5, 3, 60
+_LONG_CODE, _LONG_REFERENCE, _LARGEST_SIZE, _LARGEST_MONTH = 5, 3, 60, 12
 
 
 def shape_at(line: Line, at: int) -> ShapeFound | None:
     """Tell the number at a token by its shape and by what stands before it; None: it may be an amount."""
     token = line.tokens[at]
-    for pattern in (_DATE, _TIME):
-        match = pattern.match(line.folded, token.start)
-        if match and _is_day(match):
-            return Shape.DATE if pattern is _DATE else Shape.TIME, match.end()
+    match = _DATE.match(line.folded, token.start)
+    if match and _is_date(line, at, match):
+        return Shape.DATE, match.end()
+    match = _TIME.match(line.folded, token.start)
+    if match:
+        return Shape.TIME, match.end()
     led = _led_at(line, at)
     if led:
         return led
@@ -214,12 +218,17 @@ def shape_at(line: Line, at: int) -> ShapeFound | None:
     return _day_at(line, at) or _address_at(line, at) or _mixed_at(line, at)
 
 
-def _is_day(match: re.Match[str]) -> bool:
-    """Can day and month of a date in figures be ones, in either order."""
-    if match.lastindex is None or match.re is not _DATE:
+def _is_date(line: Line, at: int, match: re.Match[str]) -> bool:
+    """Can day and month of a date in figures be ones, in either order; "14/5/11" is as well length, width and height."""
+    if match.group("day") is None:
         return True
-    one, other = sorted((int(match.group(1)), int(match.group(3))))
-    return 1 <= one <= 12 and other <= 31
+    one, other = sorted((int(match.group("day")), int(match.group("month"))))
+    if not (1 <= one <= 12 and other <= 31):
+        return False
+    year = match.group("year")
+    if len(year) == 4 or year[0] == "0" or text_before(line.tokens, at) in line.words.date_before:
+        return True
+    return int(year) > _LARGEST_MONTH and line.folded[match.end() :].lstrip()[:2] not in line.units.by_word
 
 
 def _led_at(line: Line, at: int) -> ShapeFound | None:
@@ -354,9 +363,11 @@ def _is_month_day(line: Line, at: int, month: str) -> bool:
         return False
     if month not in line.words.doubtful_months:
         return True
+    if following in line.words.ordinals and line.tokens[at + 1].gap == GLUED:
+        return True
     place = at - 1 if line.tokens[at - 1].text == month else at - 2
     told = place > 0 and line.tokens[place - 1].text in line.words.date_before
-    return told and (not following.isalpha() or line.tokens[at + 1].gap == GLUED)
+    return told and not following.isalpha()
 
 
 def _address_at(line: Line, at: int) -> ShapeFound | None:
@@ -432,7 +443,8 @@ def shape_behind(line: Line, at: int) -> tuple[Shape, int] | None:
     if following == "y" and next_text in ("/", ".") and text_at(tokens, at + 2) == "o":
         return Shape.DURATION, at + 3
     if following in line.numbers.times and following != "*" and not next_text[:1].isdigit():
-        counted = following == "x" and next_text not in line.numbers.whole and next_text != "."
+        labelled = next_text in line.numbers.glued_letters or next_text in line.numbers.glued_words
+        counted = following == "x" and not labelled and next_text not in line.numbers.whole and next_text != "."
         return (Shape.COUNT if counted else Shape.OTHER, at + 1) if counted or following == "mal" else None
     if following == "/" and next_text.isdigit() and tokens[at].gap == tokens[at + 1].gap == GLUED:
         return _scored(tokens, at)
@@ -447,13 +459,15 @@ def _scored(tokens: Sequence[Token], at: int) -> tuple[Shape, int] | None:
     return None
 
 
-def ordinal_behind(line: Line, at: int, value: float) -> int | None:
+def ordinal_behind(line: Line, at: int, figures_before: str) -> int | None:
     """Read "nd" glued behind a number; "st" only where English has it ("1st"), or it is a stone. None: none there."""
     tokens = line.tokens
     if at >= len(tokens) or tokens[at].gap != GLUED or tokens[at].text not in line.words.ordinals:
         return None
+    if not figures_before.isdigit():
+        return None
     if tokens[at].text == "st":
-        english = value == int(value) and int(value) % 10 == 1 and int(value) % 100 != 11
+        english = figures_before[-1] == "1" and figures_before[-2:] != "11"
         if not english or _pounds_follow(line, at + 1):
             return None
     return at + 1

@@ -160,6 +160,9 @@ def _one_slip(word: str, meant: str) -> bool:
     )
 
 
+_IN = frozenset(("in", "en", "em"))
+"""Before a unit: "35 in cm"."""
+
 Found = tuple[Unit, int, int]
 """A unit, the index of the token behind it, and where it ends in the text."""
 
@@ -170,13 +173,23 @@ def unit_at(tokens: Sequence[Token], at: int, number: Number, before: int, words
         return None
     token = tokens[at]
     if token.kind == MARK:
-        return _mark_at(tokens, at, words) if token.text in "'\"#([" else None
+        quoted = before >= 0 and tokens[before].text == token.text and tokens[before + 1].gap == GLUED
+        if token.text not in "'\"#([" or (quoted and not _is_behind_figures(tokens, before)):
+            return None
+        return _mark_at(tokens, at, words)
     if token.kind != WORD:
         return None
+    if token.text in _IN and text_at(tokens, at + 1) in words.by_word and len(text_at(tokens, at + 1)) > 1:
+        return words.by_word[tokens[at + 1].text], at + 2, tokens[at + 1].end
     unit = words.meant(token.text)
     if unit is None or not (unit.alone or _is_meant(tokens, at, number, before, words)):
         return None
     return unit, at + 1, token.end
+
+
+def _is_behind_figures(tokens: Sequence[Token], at: int) -> bool:
+    """Does a mark close a number, so that it is that number's unit and opens no quotation."""
+    return at > 0 and tokens[at].gap == GLUED and tokens[at - 1].kind == FIGURES
 
 
 def _mark_at(tokens: Sequence[Token], at: int, words: UnitWords) -> Found | None:

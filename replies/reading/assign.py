@@ -1,0 +1,275 @@
+"""Gives numbers to the names of measures: one optimisation over all numbers and names of a message.
+
+Numbers and names stand in one order, and a name belongs to a number before or behind it, so the cheapest way to give
+every number at most one name (or a name on either side: "stands 12 at the shoulder") is found by going along the text
+once, remembering only how many of the names behind a number it has taken. Going back along it as well gives, for every
+number, the cost of the best way in which it has another measure. Where that is nearly as good, it is not given at all.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from replies.reading.distance import Distance
+from replies.reading.labels import Label
+from replies.reading.quantities import Quantity
+from replies.reading.unit_words import Dimension
+from replies.reading.words import Words
+from sizing.units import to_inches, to_pounds
+
+_REACH = 3
+"""So many names on either side may belong to one number."""
+_NO_NAME = 4.0
+"""The cost of leaving a number without a name, in unknown words between number and name times two."""
+_NO_NAME_WEIGHT = 0.3
+"""The same for a number whose unit shows that it is a weight."""
+
+_SECOND = 0.4
+"""The weight of the distance of a further name for the same number."""
+_FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 2.5), "place": (0.25, 0.2), "letter": (0.2, 0.2)}
+"""The cost of a name before its number, and behind it, by part of speech."""
+_LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
+"""The cost of a name that gets no number."""
+_PLAUSIBLE = {
+    "length": (3.0, 55.0),
+    "height": (3.0, 45.0),
+    "width": (1.5, 40.0),
+    "throat_height": (2.0, 40.0),
+    "girth": (5.0, 60.0),
+    "neck": (3.0, 40.0),
+    "weight": (0.4, 220.0),
+}
+"""Inches, or pounds: what a number may be of at all. Wide, for what is unlikely is asked, not left (a maker's judgement)."""
+_IMPLAUSIBLE = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A number with the measure that it was given.
+
+    number   index of the quantity
+    measure  as in labels.toml: a measure, "chest", "largo", "large", "none"; None: its unit alone shows that it is a weight
+    labels   indices of the names that decided, nearest first
+    hint     the mistake that the names give away
+    cost     of names and distances
+    margin   how much more the best way with another measure costs
+    """
+
+    number: int
+    measure: str | None
+    labels: tuple[int, ...]
+    hint: str | None
+    cost: float
+    margin: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Option:
+    """One way to give a number a measure: how far into the names before and behind it reaches, and what it costs."""
+
+    before: int
+    after: int
+    cost: float
+    measure: str | None
+    labels: tuple[int, ...]
+    hint: str | None
+
+
+def assign(
+    numbers: Sequence[int], quantities: Sequence[Quantity], labels: Sequence[Label], *, distance: Distance, words: Words
+) -> list[Given]:
+    """Give each of the numbers a measure or none.
+
+    numbers    indices of the quantities that may be measures, in order
+    Returns    one entry for every number that has a name or a weight's unit
+    """
+    if not numbers:
+        return []
+    gaps = _gaps(numbers, labels, distance)
+    options = [
+        _options(number, quantities, labels, gaps[at], gaps[at + 1], distance=distance, words=words)
+        for at, number in enumerate(numbers)
+    ]
+    skips = [_skip_costs(gap, labels) for gap in gaps]
+    forward, choices = _forward(options, skips)
+    backward = _backward(options, skips)
+    return _trace(numbers, options, skips, forward, backward, choices)
+
+
+def _gaps(numbers: Sequence[int], labels: Sequence[Label], distance: Distance) -> list[list[int]]:
+    """Part the names by the numbers between which they stand."""
+    gaps: list[list[int]] = [[] for _ in range(len(numbers) + 1)]
+    places = [distance.place(number) for number in numbers]
+    at = 0
+    for index, label in enumerate(labels):
+        while at < len(places) and places[at] < label.first:
+            at += 1
+        gaps[at].append(index)
+    return gaps
+
+
+def _options(
+    number: int,
+    quantities: Sequence[Quantity],
+    labels: Sequence[Label],
+    before: Sequence[int],
+    after: Sequence[int],
+    *,
+    distance: Distance,
+    words: Words,
+) -> list[_Option]:
+    """Give every way to name a number: any of the nearest names on either side that name one measure together."""
+    quantity = quantities[number]
+    weighs = quantity.dimension == Dimension.WEIGHT
+    options = [_Option(0, 0, _NO_NAME_WEIGHT if weighs else _NO_NAME, "weight" if weighs else None, (), None)]
+    near = [(-place, index) for place, index in enumerate(reversed(before[-_REACH:]), start=1)]
+    near += [(place, index) for place, index in enumerate(after[:_REACH], start=1)]
+    costs = {index: _name_cost(number, labels[index], place, distance) for place, index in near}
+    for taken in product((False, True), repeat=len(near)):
+        chosen = sorted((near[at] for at, take in enumerate(taken) if take), key=lambda entry: costs[entry[1]])
+        if not chosen:
+            continue
+        atoms = frozenset().union(*(labels[index].atoms for _, index in chosen))
+        rule = words.composer.compose(atoms)
+        if rule is None or any(costs[index] > _NO_NAME + 2 for _, index in chosen):
+            continue
+        fits = _fit(quantity, rule.gives)
+        if fits is None:
+            continue
+        reach_before = max((-place for place, _ in chosen if place < 0), default=0)
+        reach_after = max((place for place, _ in chosen if place > 0), default=0)
+        skipped = sum(
+            _left_cost(labels[index])
+            for place, index in near
+            if -reach_before <= place <= reach_after and (place, index) not in chosen
+        )
+        first, *others = (costs[index] for _, index in chosen)
+        cost = first + sum(0.2 + _SECOND * other for other in others) + rule.far + fits + skipped
+        options.append(
+            _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
+        )
+    return options
+
+
+def _name_cost(number: int, label: Label, place: int, distance: Distance) -> float:
+    """Give the cost of a name for a number: the way between them, and whether such a word usually stands there."""
+    side = 0 if place < 0 else 1
+    usual = min(_FORMS[form][side] for form in label.forms)
+    if label.letter:
+        return usual + distance.letter(label, number)
+    return usual + (distance.before(label.last, number) if side == 0 else distance.after(number, label.first))
+
+
+def _fit(quantity: Quantity, measure: str) -> float | None:
+    """Give the cost of a value for a measure; None: a length can't be a weight, nor a weight a length."""
+    weighs = quantity.dimension == Dimension.WEIGHT
+    if measure == "none":
+        return 0.0
+    if quantity.dimension is not None and weighs != (measure == "weight"):
+        return None
+    least, most = _PLAUSIBLE.get(measure, (1.0, 60.0))
+    if quantity.unit is None:
+        most *= 2.2046 if measure == "weight" else 2.54
+        low, high = quantity.low, quantity.high
+    else:
+        convert = to_pounds if weighs else to_inches
+        low, high = convert(quantity.low, quantity.unit), convert(quantity.high, quantity.unit)
+    return 0.0 if least <= low and high <= most else _IMPLAUSIBLE
+
+
+def _left_cost(label: Label) -> float:
+    if label.rule is None or label.rule.gives == "none":
+        return 0.1
+    return min(_LEFT[form] for form in label.forms)
+
+
+def _skip_costs(gap: Sequence[int], labels: Sequence[Label]) -> list[float]:
+    """Give the cost of leaving the first n names of a gap, for each n."""
+    costs = [0.0]
+    for index in gap:
+        costs.append(costs[-1] + _left_cost(labels[index]))
+    return costs
+
+
+def _between(skips: Sequence[float], taken: int, reach: int) -> float | None:
+    """Give the cost of the names of a gap that neither side takes; None: the two sides overlap."""
+    until = len(skips) - 1 - reach
+    return skips[until] - skips[taken] if taken <= until else None
+
+
+Table = list[dict[int, float]]
+"""For each number: how many names behind it are taken -> the least cost so far."""
+
+
+def _forward(options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]) -> tuple[Table, list[dict[int, tuple[int, int]]]]:
+    table: Table = [{0: 0.0}]
+    choices: list[dict[int, tuple[int, int]]] = [{}]
+    for at, here in enumerate(options):
+        costs: dict[int, float] = {}
+        chosen: dict[int, tuple[int, int]] = {}
+        for number, option in enumerate(here):
+            for taken, so_far in table[at].items():
+                left = _between(skips[at], taken, option.before)
+                if left is None:
+                    continue
+                cost = so_far + left + option.cost
+                if cost < costs.get(option.after, float("inf")):
+                    costs[option.after] = cost
+                    chosen[option.after] = (taken, number)
+        table.append(costs)
+        choices.append(chosen)
+    return table, choices
+
+
+def _backward(options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]) -> Table:
+    """Give for each number the least cost of all that follows, by how many names behind it are taken."""
+    table: Table = [{} for _ in range(len(options) + 1)]
+    last = skips[-1]
+    table[-1] = {taken: last[-1] - last[taken] for taken in range(min(_REACH, len(last) - 1) + 1)}
+    for at in range(len(options) - 1, -1, -1):
+        for taken in range(min(_REACH, len(skips[at]) - 1) + 1):
+            best = float("inf")
+            for option in options[at]:
+                left = _between(skips[at], taken, option.before)
+                if left is not None and option.after in table[at + 1]:
+                    best = min(best, left + option.cost + table[at + 1][option.after])
+            table[at][taken] = best
+    return table
+
+
+def _trace(
+    numbers: Sequence[int],
+    options: Sequence[Sequence[_Option]],
+    skips: Sequence[Sequence[float]],
+    forward: Table,
+    backward: Table,
+    choices: Sequence[dict[int, tuple[int, int]]],
+) -> list[Given]:
+    """Follow the cheapest way back from the end, and note for each number what its best other measure would cost."""
+    taken = min(forward[-1], key=lambda state: forward[-1][state] + backward[-1][state])
+    total = forward[-1][taken] + backward[-1][taken]
+    given: list[Given] = []
+    for at in range(len(numbers) - 1, -1, -1):
+        taken, number = choices[at + 1][taken]
+        option = options[at][number]
+        if option.measure is None:
+            continue
+        other = _best_other(options[at], option, skips[at], forward[at], backward[at + 1])
+        given.append(
+            Given(numbers[at], option.measure, option.labels, option.hint, option.cost, other - total)
+        )
+    given.reverse()
+    return given
+
+
+def _best_other(
+    options: Sequence[_Option], best: _Option, skips: Sequence[float], before: dict[int, float], after: dict[int, float]
+) -> float:
+    costs = [
+        so_far + left + option.cost + after[option.after]
+        for option in options
+        if option.measure != best.measure and option.after in after
+        for taken, so_far in before.items()
+        if (left := _between(skips, taken, option.before)) is not None
+    ]
+    return min(costs, default=float("inf"))

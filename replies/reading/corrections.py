@@ -1,0 +1,124 @@
+"""Sees what the customer takes back in the same breath, and what she says to correct or renew an earlier message."""
+
+from collections.abc import Sequence
+
+from replies.reading.distractors import SENTENCE_ENDS
+from replies.reading.facts import Manner, SetAside
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.page import Candidate, Page
+
+_MOST_BETWEEN = 8
+"""A corrected number stands at most so many marks after the one it corrects."""
+LONGEST_SENTENCE = 80
+"""Marks on either side of one that may belong to its sentence."""
+_POLITE = frozenset(("for", "about", "to", "if", "im", "i am", "my", "this", "that", "but"))
+_AGAIN_WHOLE = frozenset(("remeasured", "re measured", "measured again", "redid", "re did", "did it again", "checked again", "double checked", "rechecked", "took it again", "shot up", "has grown", "have grown", "new measurements", "new numbers", "updated", "update"))
+
+
+def see_corrections(page: Page) -> None:
+    """Withdraw numbers that are corrected by a later one, and note how the others are told."""
+    _correct_in_passing(page)
+    _mark_manner(page)
+
+
+def _correct_in_passing(page: Page) -> None:
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        if earlier is not None and _corrects(page, earlier, candidate):
+            if candidate.measure in (None, earlier.measure) or (candidate.bare and earlier.measure):
+                candidate.measure = candidate.measure or earlier.measure
+                candidate.labels = candidate.labels or earlier.labels
+                candidate.hints |= earlier.hints
+                candidate.replaces = earlier.number
+                candidate.manner = Manner.CORRECTION
+                earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
+            elif earlier.measure is None:
+                earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
+                candidate.manner = Manner.CORRECTION
+        earlier = candidate
+
+
+def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Do "sorry", "no wait", "I mean" stand between two numbers of one kind, and no other measure."""
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    if one.dimension is not None and other.dimension is not None and one.dimension != other.dimension:
+        return False
+    start, end = page.distance.place(earlier.number) + 1, page.distance.place(later.number)
+    between = page.marks[start:end]
+    if len(between) > _MOST_BETWEEN:
+        return False
+    at = next((place for place, mark in enumerate(between) if mark.kind == PHRASE and mark.has("correction")), None)
+    if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
+        return False
+    behind = between[at + 1 :]
+    return not any(mark.has("atom") and start + at + 1 + place not in _own_names(page, later) for place, mark in enumerate(behind))
+
+
+def _own_names(page: Page, candidate: Candidate) -> set[int]:
+    return {
+        at for index in candidate.labels for at in range(page.labels[index].first, page.labels[index].last + 1)
+    }
+
+
+def _mark_manner(page: Page) -> None:
+    """Note which values are said to correct, or to renew, what was told in an earlier message."""
+    whole = _whole_manner(page)
+    for candidate in page.candidates:
+        if candidate.aside is not None or candidate.manner is not Manner.PLAIN:
+            continue
+        candidate.manner = whole or _manner_of(page, candidate)
+
+
+def _whole_manner(page: Page) -> Manner | None:
+    first = next((mark for mark in page.marks if mark.kind != STOP or mark.text.strip()), None)
+    if first is not None and first.text == "*" and len(page.marks) > 1 and page.marks[1].kind != STOP:
+        return Manner.CORRECTION
+    if any(mark.kind == PHRASE and mark.text in _AGAIN_WHOLE for mark in page.marks):
+        return Manner.AGAIN
+    return None
+
+
+def _manner_of(page: Page, candidate: Candidate) -> Manner:
+    place = page.distance.place(candidate.number)
+    start, end = sentence_of(page.marks, place)
+    sentence = page.marks[start:end]
+    if _negates_another(page, candidate, sentence):
+        return Manner.CORRECTION
+    for at in range(max(0, place - 8), place):
+        mark = page.marks[at]
+        if mark.kind == PHRASE and mark.has("correction") and _is_cue(page.marks, at, place):
+            return Manner.CORRECTION
+    if any(mark.kind == PHRASE and mark.has("again") for mark in sentence):
+        return Manner.AGAIN
+    return Manner.PLAIN
+
+
+def _negates_another(page: Page, candidate: Candidate, sentence: Sequence[Mark]) -> bool:
+    """Is another number of the sentence negated: "12.5 long not 13"."""
+    return any(
+        mark.kind == NUMBER
+        and mark.quantity != candidate.number
+        and page.candidates[mark.quantity].aside is SetAside.WITHDRAWN
+        for mark in sentence
+    )
+
+
+def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
+    """Does a word of correction open what is said of the number, rather than being polite: "sorry for my English"."""
+    following = marks[at + 1] if at + 1 < len(marks) else None
+    if following is None or following.text in _POLITE or marks[at].text in ("no", "not quite", "actually", "should be", "wrong", "is wrong", "was wrong"):
+        return marks[at].text in ("actually", "should be") and place - at <= 4
+    return place - at <= 7 and not any(mark.kind == NUMBER for mark in marks[at:place])
+
+
+def sentence_of(marks: Sequence[Mark], at: int) -> tuple[int, int]:
+    """Give the marks of the sentence in which a mark stands, as (start, end)."""
+    start = at
+    while start > max(0, at - LONGEST_SENTENCE) and not (marks[start - 1].kind == STOP and marks[start - 1].text in SENTENCE_ENDS):
+        start -= 1
+    end = at
+    while end < min(len(marks), at + LONGEST_SENTENCE) and not (marks[end].kind == STOP and marks[end].text in SENTENCE_ENDS):
+        end += 1
+    return start, end

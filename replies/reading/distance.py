@@ -1,0 +1,88 @@
+"""How far a number and a name are apart: the words and signs between them, each with its cost."""
+
+from collections.abc import Sequence
+
+from replies.reading.labels import Label
+from replies.reading.marks import NUMBER, PHRASE, Mark
+
+_STOPS = {
+    ",": (1.5, 1.5),
+    ";": (3.0, 3.0),
+    ".": (3.5, 3.5),
+    "!": (3.5, 3.5),
+    "?": (2.0, 3.5),
+    "\n": (3.0, 4.0),
+    "\n\n": (6.0, 7.0),
+    ":": (0.0, 1.8),
+    "=": (0.0, 1.8),
+    "-": (0.3, 0.4),
+    "(": (0.4, 0.4),
+    ")": (0.3, 1.2),
+    "/": (2.0, 2.0),
+    "|": (2.0, 2.5),
+    "&": (1.2, 1.2),
+    "+": (1.2, 1.2),
+    "@": (0.1, 0.1),
+    "*": (0.1, 0.1),
+    '"': (0.1, 0.1),
+    "'": (0.1, 0.1),
+    "~": (0.0, 0.3),
+    ">": (0.1, 0.3),
+    "#": (0.2, 0.5),
+}
+"""The cost of a sign behind a name and before its number, and the other way round."""
+_OTHER_STOP = (0.3, 0.4)
+_JOINING, _KNOWN, _UNKNOWN, _AND, _NUMBER = 0.08, 0.3, 0.5, 1.2, 2.0
+
+
+class Distance:
+    """Measures the ways between the marks of one message, from sums made once."""
+
+    def __init__(self, marks: Sequence[Mark], numbers: int) -> None:
+        self._places = [0] * numbers
+        self._marks = marks
+        before, after = [0.0], [0.0]
+        for at, mark in enumerate(marks):
+            if mark.kind == NUMBER:
+                self._places[mark.quantity] = at
+            behind_name, behind_number = _cost(mark)
+            before.append(before[-1] + behind_name)
+            after.append(after[-1] + behind_number)
+        self._before, self._after = before, after
+
+    def place(self, number: int) -> int:
+        """Give the index of a number's mark."""
+        return self._places[number]
+
+    def before(self, last: int, number: int) -> float:
+        """Give the way from the last mark of a name to a number behind it."""
+        return self._before[self._places[number]] - self._before[last + 1]
+
+    def after(self, number: int, first: int) -> float:
+        """Give the way from a number to the first mark of a name behind it."""
+        return self._after[first] - self._after[self._places[number] + 1]
+
+    def letter(self, label: Label, number: int) -> float:
+        """Give the way between a number and a letter, which must stand at it: glued best, else beside it."""
+        place = self._places[number]
+        if label.first < place:
+            if place - label.first == 1:
+                return 0.0 if self._marks[place].glued else 0.3
+            return 0.3 + 3 * self.before(label.last, number)
+        if label.first - place == 1:
+            return 0.0 if self._marks[label.first].glued else 0.3
+        return 0.5 + 3 * self.after(number, label.first)
+
+
+def _cost(mark: Mark) -> tuple[float, float]:
+    if mark.kind == NUMBER:
+        return _NUMBER, _NUMBER
+    if mark.kind != PHRASE:
+        return _STOPS.get(mark.text, _OTHER_STOP)
+    if not mark.senses:
+        return _UNKNOWN, _UNKNOWN
+    if mark.has("list"):
+        return _AND, _AND
+    if mark.has("filler", "connector"):
+        return _JOINING, _JOINING
+    return _KNOWN, _KNOWN

@@ -1,0 +1,246 @@
+"""Sets numbers aside that are no measures of the dog: by their shape, by what stands beside them, by whose they are."""
+
+from collections.abc import Sequence
+
+from replies.reading.facts import SetAside
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.page import Candidate, Page
+from replies.reading.shapes import Shape
+from replies.reading.unit_words import Dimension
+
+_SHAPE_NOTES = {
+    Shape.DATE: "a date",
+    Shape.TIME: "a time",
+    Shape.DURATION: "an age or a span of time",
+    Shape.MONEY: "a price",
+    Shape.PHONE: "a telephone number",
+    Shape.PERCENT: "a share",
+    Shape.ORDINAL: "a place in a row",
+    Shape.CODE: "a reference or a size number",
+    Shape.ADDRESS: "an address",
+    Shape.TEMPERATURE: "a temperature",
+    Shape.LINK: "part of an address on the web",
+    Shape.MARKUP: "part of markup",
+    Shape.ENUMERATOR: "the number of an item in a list",
+    Shape.OTHER: "an amount of something else",
+}
+SENTENCE_ENDS = frozenset((".", "!", "?", "\n", "\n\n", ";", "|"))
+_LOOKED_AT = 10
+"""So many marks on either side of a number are looked at."""
+
+
+def set_distractors_aside(page: Page) -> None:
+    """Set aside every number of a message that is no measure of a dog, or not now."""
+    for candidate in page.candidates:
+        quantity = page.quantities.found[candidate.number]
+        if quantity.shape not in (Shape.AMOUNT, Shape.HASH):
+            candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES[quantity.shape])
+            continue
+        place = page.distance.place(candidate.number)
+        for test in (_is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
+            if test(page, candidate, place):
+                break
+    _spread_over_lists(page)
+
+
+def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it so many dogs, bags, or pieces of an order: "2 dogs", "two 8 week dachshunds", "1 x Soft carrier"."""
+    quantity = page.quantities.found[candidate.number]
+    if quantity.unit is not None or quantity.low != quantity.high or quantity.low > 20 or quantity.low % 1:
+        return False
+    following = _following(page.marks, place, 2)
+    if following and following[0].text == "x" and (len(following) < 2 or following[1].kind != NUMBER):
+        candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+        return True
+    if following and following[0].kind == PHRASE and following[0].has("dog", "breed", "product", "part", "thing", "animal", "kin"):
+        plural = following[0].text.endswith("s") or quantity.low == 1
+        if plural and quantity.low <= 12 and following[0].name("atom") is None:
+            candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+            return True
+    counted = quantity.spelled and quantity.low <= 4
+    if counted and following and following[0].kind == NUMBER and following[0].quantity >= 0:
+        shape = page.quantities.found[following[0].quantity].shape
+        if shape == Shape.DURATION:
+            candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+            return True
+    return False
+
+
+def _is_score(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it "10/10"."""
+    marks = page.marks
+    for near, far in ((1, 2), (-1, -2)):
+        if 0 <= place + far < len(marks) and marks[place + near].text == "/" and marks[place + far].kind == NUMBER:
+            other = page.quantities.found[marks[place + far].quantity]
+            mine = page.quantities.found[candidate.number]
+            glued = marks[max(place + near, place)].glued and marks[max(place + near, place + far)].glued
+            if glued and other.low == mine.low and mine.unit is None and other.unit is None:
+                candidate.leave(SetAside.NOT_A_MEASURE, "a score")
+                return True
+    return False
+
+
+def _is_negated(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it "not 13"."""
+    at = place - 1
+    while at >= 0 and page.marks[at].kind == PHRASE and page.marks[at].text in ("a", "the", "at", "like"):
+        at -= 1
+    if at < 0 or not page.marks[at].has("negation"):
+        return False
+    candidate.leave(SetAside.WITHDRAWN, "the customer says that it is not this")
+    return True
+
+
+def _is_difference(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it "an inch longer", "2 lb heavier"."""
+    quantity = page.quantities.found[candidate.number]
+    following = _following(page.marks, place, 2)
+    for mark in following:
+        if mark.kind != PHRASE:
+            return False
+        if mark.has("compared") and quantity.unit is not None:
+            candidate.leave(SetAside.NOT_A_MEASURE, "a difference")
+            return True
+        if not mark.has("connector", "filler"):
+            return False
+    return False
+
+
+_PERSON_IS = frozenset(("im", "i am", "i m", "my height", "i weigh", "my weight"))
+
+
+def _is_persons(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it the customer's own height or weight, or another person's."""
+    quantity = page.quantities.found[candidate.number]
+    at = place - 1
+    steps = 0
+    while at >= 0 and steps < 4 and page.marks[at].kind == PHRASE:
+        mark = page.marks[at]
+        if mark.text in _PERSON_IS or (mark.has("person") and mark.text not in ("i", "me", "ive", "vet", "breeder", "groomer")):
+            tall = quantity.dimension == Dimension.LENGTH or quantity.unit is None or mark.text != "im"
+            if steps <= 2 and tall and _is_copula(page.marks[at + 1 : place]):
+                candidate.leave(SetAside.NOT_A_MEASURE, "a person's")
+                return True
+            return False
+        if not mark.has("filler", "link"):
+            return False
+        at -= 1
+        steps += 1
+    return False
+
+
+def _is_copula(between: Sequence[Mark]) -> bool:
+    return all(mark.text in ("is", "am", "are", "about", "around", "only", "weigh", "weighs", "height", "a") for mark in between)
+
+
+def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
+    """Does a word beside it make it a target, a forecast, an earlier value, a hypothesis, or room for the coat."""
+    found = _cue_before(page, candidate, place) or _cue_after(page, candidate, place)
+    if found is None:
+        return False
+    near = page.words.near[found]
+    if near.weak:
+        candidate.older = True
+        candidate.note = near.note
+        return False
+    candidate.leave(SetAside.NOT_A_MEASURE, near.note)
+    return True
+
+
+def _cue_before(page: Page, candidate: Candidate, place: int) -> str | None:
+    weak = None
+    for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
+        mark = page.marks[at]
+        if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
+            break
+        name = mark.name("before")
+        if name is not None and page.distance.before(at, candidate.number) <= page.words.near[name].far:
+            if not page.words.near[name].weak:
+                return name
+            weak = weak or name
+    return weak
+
+
+def _cue_after(page: Page, candidate: Candidate, place: int) -> str | None:
+    for at in range(place + 1, min(place + 1 + _LOOKED_AT, len(page.marks))):
+        mark = page.marks[at]
+        if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
+            return None
+        name = mark.name("after")
+        if name is not None and page.distance.after(candidate.number, at) <= page.words.near[name].far:
+            return name
+    return None
+
+
+def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it the size of a crate, a seat, a carrier, a handle."""
+    if _thing_before(page, place) or _thing_after(page, candidate, place):
+        candidate.leave(SetAside.NOT_A_MEASURE, page.words.notes["object"])
+        return True
+    return False
+
+
+def _thing_before(page: Page, place: int) -> bool:
+    loose = False
+    for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
+        mark = page.marks[at]
+        if mark.kind == NUMBER:
+            if page.candidates[mark.quantity].note == page.words.notes["object"] and at >= place - 4:
+                return not _dog_between(page.marks[at + 1 : place])
+            return False
+        if mark.kind == STOP:
+            if mark.text not in (":", "=", "(", "-", '"', "'", ","):
+                return False
+            loose = loose or mark.text == ","
+            continue
+        if mark.has("dog", "breed", "pronoun") and not mark.has("link", "loose"):
+            return False
+        if mark.has("thing"):
+            return not loose
+        if mark.has("part") or mark.has("product"):
+            return not loose and _linked(page.marks[at + 1 : place])
+        if not mark.has("link", "loose", "filler", "connector"):
+            return False
+    return False
+
+
+def _linked(between: Sequence[Mark]) -> bool:
+    """Do the words between a product and a number say that it is the product's size."""
+    words = [mark for mark in between if mark.kind == PHRASE]
+    return all(mark.has("link", "filler") and mark.text not in ("for", "to") for mark in words) and bool(between)
+
+
+def _dog_between(between: Sequence[Mark]) -> bool:
+    return any(mark.has("dog", "breed", "pronoun") for mark in between)
+
+
+def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
+    quantity = page.quantities.found[candidate.number]
+    if quantity.dimension == Dimension.WEIGHT:
+        return False
+    for step, mark in enumerate(_following(page.marks, place, 3)):
+        if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun"):
+            return False
+        if mark.has("thing", "part", "product") and len(mark.text) > 2:
+            return quantity.unit is not None or step == 0
+        if mark.senses and not mark.has("filler", "connector", "loose", "atom") and mark.text != "round":
+            return False
+        if mark.has("atom") and mark.text not in ("round", "large", "long", "wide", "deep"):
+            return False
+        if mark.has("list", "link"):
+            return False
+    return False
+
+
+def _following(marks: Sequence[Mark], place: int, count: int) -> Sequence[Mark]:
+    return marks[place + 1 : place + 1 + count]
+
+
+def _spread_over_lists(page: Page) -> None:
+    """What holds for one number of "24 x 18 x 19" holds for all."""
+    for group in page.quantities.lists:
+        left = [page.candidates[at] for at in group if page.candidates[at].aside is SetAside.NOT_A_MEASURE]
+        if left:
+            for at in group:
+                if page.candidates[at].aside is None:
+                    page.candidates[at].leave(SetAside.NOT_A_MEASURE, left[0].note)

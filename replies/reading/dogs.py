@@ -1,0 +1,362 @@
+"""Tells whose each number is: which dogs a message speaks of, and which of them it has in mind at each number.
+
+One idea: going through the text, a name, "the other one", a breed or a pronoun turns the eye to a dog, and the numbers
+that follow are that dog's, until it turns again.
+"""
+
+from collections.abc import Sequence
+
+from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
+from replies.reading.distractors import SENTENCE_ENDS
+from replies.reading.facts import SetAside
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.names import Named, find_names
+from replies.reading.page import Candidate, Page, Slot
+from sizing.breeds import spoken_breeds
+
+BOTH = -1
+"""Stands for every dog of the message, also those that are named later."""
+
+
+def find_dogs(page: Page) -> None:
+    """Find the dogs of a message and give each number to one or several of them, or set it aside."""
+    for known, dog in enumerate(page.context.dogs):
+        page.dogs.append(Slot(known=known, name=dog.name, breeds=dog.breeds))
+    gaze = _Gaze(page, find_names(page))
+    gaze.go()
+    _share(page)
+
+
+class _Gaze:
+    """The eye that goes through the text."""
+
+    def __init__(self, page: Page, names: Sequence[Named]) -> None:
+        self.page = page
+        self.names = {named.first: named for named in names}
+        self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
+        self.behind = _names_stand_behind(page, names) if len(self.distinct) > 1 else False
+        self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or _speaks_of_several(page)
+        self.by_mark: dict[str, int] = {}
+        self.told_in: dict[int, int] = {}
+        self.current: int | None = self._at_first()
+        self.new_pending = False
+        self.both_until = -1
+
+    def _at_first(self) -> int | None:
+        context = self.page.context
+        asked = {asked.dog for asked in context.asked if asked.dog < len(context.dogs)}
+        if len(asked) == 1:
+            return asked.pop()
+        if len(context.dogs) == 1 or (context.dogs and not asked):
+            return len(context.dogs) - 1
+        return None
+
+    def go(self) -> None:
+        """Go through the marks once."""
+        page = self.page
+        skip = -1
+        for at, mark in enumerate(page.marks):
+            if at <= skip:
+                continue
+            named = self.names.get(at)
+            if named is not None:
+                self._name(named)
+                skip = named.last
+            elif mark.kind == NUMBER:
+                self._number(at, mark)
+            elif mark.kind == PHRASE and mark.senses:
+                self._phrase(at, mark)
+
+    def _number(self, at: int, mark: Mark) -> None:
+        candidate = self.page.candidates[mark.quantity]
+        if candidate.note == "a difference":
+            candidate.dogs = (self._here(at),)
+            return
+        if candidate.aside is not None and candidate.aside is not SetAside.WITHDRAWN:
+            return
+        if self._is_both(at):
+            candidate.dogs = (BOTH,)
+            return
+        if self.behind:
+            slot = self._next_named(at)
+        elif self.current is None and self._several_asked():
+            return
+        else:
+            slot = self._here(at)
+        self.told_in[slot] = self.told_in.get(slot, 0) + 1
+        candidate.dogs = (slot,)
+
+    def _several_asked(self) -> bool:
+        return len({asked.dog for asked in self.page.context.asked}) > 1
+
+    def _here(self, at: int) -> int:
+        if self.current is None:
+            self.current = self._add(Slot())
+        if self.new_pending:
+            self.new_pending = False
+            self.current = self._add(Slot())
+        return self.current
+
+    def _add(self, slot: Slot) -> int:
+        self.page.dogs.append(slot)
+        return len(self.page.dogs) - 1
+
+    def _name(self, named: Named) -> None:
+        """Turn to the dog of a name."""
+        slot = self._slot_named(named)
+        if slot is None:
+            return
+        self.new_pending = False
+        if not self.behind:
+            self.current = slot
+        self.both_until = -1
+
+    def _slot_named(self, named: Named) -> int | None:
+        key = named.name.casefold()
+        for number, slot in enumerate(self.page.dogs):
+            if slot.name is not None and slot.name.casefold() == key:
+                return number
+        unnamed = self._unnamed(named)
+        if unnamed is not None:
+            self.page.dogs[unnamed].name = named.name
+            return unnamed
+        return self._add(Slot(name=named.name))
+
+    def _unnamed(self, named: Named) -> int | None:
+        """Give the dog without a name that this is the name of; None: it is another dog's."""
+        if self.new_pending:
+            return None
+        current = self.current
+        if current is not None and self.page.dogs[current].name is None:
+            first = named.name.casefold() == self.distinct[0]
+            if len(self.distinct) == 1 or not self.told_in.get(current) or (first and self.page.dogs[current].known is None and not self.many):
+                return current
+            if self.page.dogs[current].known is not None and first:
+                return current
+            return None
+        return None
+
+    def _next_named(self, at: int) -> int:
+        """Give the dog whose name stands next behind a number, where names stand behind what is told of them."""
+        later = [first for first in self.names if first > at]
+        if not later:
+            return self._here(at)
+        return self._slot_named(self.names[min(later)]) or 0
+
+    def _phrase(self, at: int, mark: Mark) -> None:
+        if mark.has("both"):
+            if self.many and not self._both_of_words(at):
+                self.both_until = self._clause_end(at)
+            return
+        if mark.has("same") and (self.many or self.new_pending or len(self.page.dogs) > 1):
+            self.page.likenings[at] = self._here(at)
+        elif mark.has("other"):
+            self._other(at, mark)
+        elif mark.has("first") and self.many and len(self.page.dogs) > 1:
+            self.current = 0
+        elif mark.has("mark") and self.many:
+            self._by_mark(mark)
+        elif mark.has("kin") and self._is_new_kin(at):
+            self.new_pending = True
+        elif mark.has("animal") and not mark.has("breed", "filler", "connector"):
+            self._aside_animal(at)
+        elif mark.has("owner"):
+            self._owner(at)
+        elif mark.has("breed"):
+            self._breed(at, mark)
+        elif mark.has("pronoun"):
+            self._pronoun(mark)
+
+    def _is_both(self, at: int) -> bool:
+        if at <= self.both_until:
+            return True
+        following = self.page.marks[at + 1 : at + 4]
+        for mark in following:
+            if mark.kind != PHRASE:
+                return False
+            if mark.has("both"):
+                return self.many
+            if not mark.has("atom", "connector", "filler"):
+                return False
+        return False
+
+    def _both_of_words(self, at: int) -> bool:
+        """Does "both" belong to measures: "both across", "both measured twice"."""
+        following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
+        return following is not None and following.has("atom") and self._clause_has_no_number(at)
+
+    def _clause_has_no_number(self, at: int) -> bool:
+        return not any(mark.kind == NUMBER for mark in self.page.marks[at : self._clause_end(at) + 1])
+
+    def _clause_end(self, at: int) -> int:
+        for place in range(at + 1, min(at + LONGEST_SENTENCE, len(self.page.marks))):
+            mark = self.page.marks[place]
+            if mark.kind == STOP and mark.text in SENTENCE_ENDS or place in self.names and place > at + 1:
+                return place
+        return min(at + LONGEST_SENTENCE, len(self.page.marks))
+
+    def _other(self, at: int, mark: Mark) -> None:
+        """Turn to the other dog, or expect another one."""
+        if not self._tells_of_dogs(at, mark):
+            return
+        others = [number for number in range(len(self.page.dogs)) if number != self.current]
+        known_other = len(self.page.dogs) == 2 and self.current is not None and "another" not in mark.text and "got" not in mark.text and "have" not in mark.text
+        if known_other:
+            self.current = others[0]
+            self.new_pending = False
+        elif self.current is not None or self.page.dogs:
+            self.new_pending = True
+
+    def _tells_of_dogs(self, at: int, mark: Mark) -> bool:
+        """Is "the other" another dog, rather than another measure."""
+        if any(word in mark.text for word in ("dog", "girl", "boy", "pup", "our", "my", "little one")):
+            return True
+        if self.many:
+            return True
+        return not self.page.context.asked and ("another" in mark.text or "second one" in mark.text or bool(self.told_in))
+
+    def _by_mark(self, mark: Mark) -> None:
+        """Turn to "the big one", "the boy"."""
+        key = mark.text
+        if key not in self.by_mark:
+            if self.by_mark or (self.current is not None and self.told_in.get(self.current)):
+                self.by_mark[key] = self._add(Slot())
+            else:
+                self.by_mark[key] = self._here(0)
+        self.current = self.by_mark[key]
+        self.new_pending = False
+
+    def _is_new_kin(self, at: int) -> bool:
+        """Is "her brother", "his sister" a dog of which something is told."""
+        before = self.page.marks[at - 1] if at else None
+        if before is None or before.text not in ("his", "her", "their", "the", "its", "and"):
+            return False
+        following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
+        told = at + 1 in self.names or (following is not None and following.has("filler", "same") and self._number_or_same(at))
+        return told and (self.current is not None or bool(self.page.dogs))
+
+    def _number_or_same(self, at: int) -> bool:
+        for mark in self.page.marks[at + 1 : at + 8]:
+            if mark.kind == NUMBER or mark.has("same"):
+                return True
+            if mark.kind == STOP and mark.text in SENTENCE_ENDS:
+                return False
+        return False
+
+    def _aside_animal(self, at: int) -> None:
+        """The numbers of a cat's sentence are the cat's."""
+        until = self._clause_end(at)
+        for place in range(at + 1, until):
+            mark = self.page.marks[place]
+            if mark.kind == PHRASE and mark.has("dog", "breed") or place in self.names:
+                return
+            if mark.kind == NUMBER:
+                self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
+
+    def _owner(self, at: int) -> None:
+        """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
+        start, end = sentence_of(self.page.marks, at)
+        sentence = self.page.marks[start:end]
+        wants = any(mark.has("wants_one") for mark in sentence)
+        if wants and not any(mark.has("needs_none") for mark in sentence):
+            if self.page.dogs:
+                self.new_pending = True
+            return
+        for mark in sentence:
+            if mark.kind == NUMBER:
+                self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
+
+    def _breed(self, at: int, mark: Mark) -> None:
+        breeds = spoken_breeds().get(mark.name("breed") or "", ())
+        if not breeds:
+            return
+        if self.new_pending:
+            self._here(at)
+        slot = self.page.dogs[self.current] if self.current is not None else None
+        if slot is not None and slot.breeds and not set(slot.breeds) & set(breeds) and self.told_in.get(self.current or 0) and len(self.distinct) < 2 and self._says_other_breed(at):
+            self.current = self._add(Slot(breeds=breeds))
+            return
+        if slot is None:
+            self.current = self._add(Slot(breeds=breeds))
+        elif not slot.breeds:
+            slot.breeds = breeds
+
+    def _says_other_breed(self, at: int) -> bool:
+        """Does a second breed bring its own numbers."""
+        return any(mark.kind == NUMBER for mark in self.page.marks[at + 1 : at + 8])
+
+    def _pronoun(self, mark: Mark) -> None:
+        sex = mark.name("pronoun")
+        if sex not in ("he", "she") or self.current is None:
+            return
+        slot = self.page.dogs[self.current]
+        if slot.sex is None:
+            slot.sex = sex
+        elif slot.sex != sex and len(self.page.dogs) == 2 and self.many:
+            other = 1 - self.current
+            if self.page.dogs[other].sex in (None, sex):
+                self.current = other
+                self.page.dogs[other].sex = sex
+
+
+def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
+    """Do names stand behind what is told of them: numbers before the first name, none behind the last."""
+    numbers = [
+        page.distance.place(candidate.number)
+        for candidate in page.candidates
+        if candidate.aside is None
+    ]
+    if not numbers:
+        return False
+    first, last = names[0].first, names[-1].first
+    boths = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.has("both")]
+    if boths and boths[0] < first:
+        return False
+    return numbers[0] < first and numbers[-1] < last
+
+
+def _speaks_of_several(page: Page) -> bool:
+    """Does the message say that there are several dogs."""
+    for at, mark in enumerate(page.marks):
+        if mark.kind == PHRASE and (mark.has("mark", "both") or (mark.has("other") and "dog" in mark.text)):
+            return True
+        if mark.kind == NUMBER:
+            quantity = page.quantities.found[mark.quantity]
+            counts = page.candidates[mark.quantity].note == "a count" or quantity.spelled
+            if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
+                following = page.marks[at + 1]
+                if following.kind != STOP or following.text in (":", "."):
+                    return True
+        if mark.kind == PHRASE and mark.text in ("dogs", "pups", "puppies", "pugs", "yorkies"):
+            return True
+    return False
+
+
+def _share(page: Page) -> None:
+    """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
+    _leave_uncarried(page)
+    carried = [number for number, slot in enumerate(page.dogs) if slot.carried]
+    for candidate in page.candidates:
+        if candidate.dogs == (BOTH,):
+            candidate.dogs = tuple(_named_in_message(page, carried))
+
+
+def _named_in_message(page: Page, carried: Sequence[int]) -> Sequence[int]:
+    return carried
+
+
+def _leave_uncarried(page: Page) -> None:
+    """Set aside the numbers of a sentence that says that this dog needs no carrier, where there is another one."""
+    others = len(page.dogs) > 1
+    for at, mark in enumerate(page.marks):
+        if mark.kind != PHRASE or not mark.has("needs_none"):
+            continue
+        start, end = sentence_of(page.marks, at)
+        inside: list[Candidate] = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
+        speaks = any(one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE)
+        gone = mark.text in ("passed away", "died", "we lost", "no longer with us", "passed", "who died", "rip")
+        if not (gone or speaks or others):
+            continue
+        for candidate in inside:
+            if candidate.aside is None:
+                candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])

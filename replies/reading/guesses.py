@@ -1,0 +1,53 @@
+"""Tells which numbers are guesses instead of measurements."""
+
+from replies.reading.corrections import sentence_of
+from replies.reading.marks import NUMBER, PHRASE
+from replies.reading.page import Page
+
+_NOT_MEASURED = ("measur", "tape", "ruler", "gemessen", "gemeten", "mesur", "medid", "misurat", "malt", "matt", "massband", "exact")
+_REST = frozenset(("rest", "others", "other", "yet"))
+
+
+def guessed_numbers(page: Page) -> set[int]:
+    """Give the indices of the numbers that are guesses."""
+    guessed = {
+        candidate.number for candidate in page.candidates if page.quantities.found[candidate.number].guessed
+    }
+    for at, mark in enumerate(page.marks):
+        if mark.kind != PHRASE or not mark.has("guess"):
+            continue
+        start, end = sentence_of(page.marks, at)
+        if any(word in mark.text for word in _NOT_MEASURED):
+            if _is_of_the_rest(page, at):
+                continue
+            guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
+        else:
+            guessed |= {one.quantity for one in page.marks[start:end] if one.kind == NUMBER and not _is_sound(page, one.quantity)}
+    return guessed
+
+
+def _is_of_the_rest(page: Page, at: int) -> bool:
+    """Is only something else not measured: "havent measured the throat yet", "no tape for the rest"."""
+    for mark in page.marks[at + 1 : at + 6]:
+        if mark.kind == NUMBER:
+            return False
+        if mark.kind == PHRASE and (mark.has("atom") or mark.text in _REST - {"yet"}):
+            return True
+        if mark.kind != PHRASE and mark.text in (".", "!", "?", "\n", ","):
+            return False
+    return False
+
+
+def _is_sound(page: Page, number: int) -> bool:
+    """Is the number said to come from a scale or a vet."""
+    place = page.distance.place(number)
+    for step in (1, -1):
+        at = place + step
+        while 0 <= at < len(page.marks) and abs(at - place) <= 6 and page.marks[at].kind != NUMBER:
+            mark = page.marks[at]
+            if mark.kind == PHRASE and mark.has("sound"):
+                return True
+            if mark.kind != PHRASE and mark.text in (".", "!", "?", "\n", ","):
+                break
+            at += step
+    return False

@@ -1,0 +1,161 @@
+"""Finds what numbers may be of: words for measures and for places of the body, joined to names of measures.
+
+One idea: words that stand together name one measure if a rule of labels.toml covers them all.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.quantities import Quantity
+from replies.reading.word_lists import Rule
+from replies.reading.words import Words
+
+_MOST_WORDS = 6
+"""The name of a measure holds at most this many known words ("from the top of the shoulder straight down to the floor")."""
+_MOST_BETWEEN = 6
+_TAIL = frozenset(("TAIL", "TAILBASE", "TAILTIP"))
+_ONLY_BESIDE = frozenset(("WITH", "WITHOUT"))
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A name of a measure in the text, or words that may complete one on the other side of a number.
+
+    first, last   indices of its marks
+    atoms         the groups of labels.toml whose words stand in it
+    rule          what it names by itself; None: nothing
+    forms         parts of speech of its words
+    letter        a single letter
+    """
+
+    first: int
+    last: int
+    atoms: frozenset[str]
+    rule: Rule | None
+    forms: frozenset[str]
+    letter: bool = False
+
+
+def find_labels(marks: Sequence[Mark], quantities: Sequence[Quantity], words: Words) -> list[Label]:
+    """Find the names of measures in a row of marks, in order. In linear time."""
+    labels: list[Label] = []
+    at = 0
+    while at < len(marks):
+        mark = marks[at]
+        if mark.kind != PHRASE or not mark.senses:
+            at += 1
+            continue
+        letter = mark.name("letter")
+        if letter and not _is_tail_word(marks, at):
+            atoms = frozenset((letter,))
+            labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
+            at += 1
+            continue
+        if not _is_atom(marks, at, quantities):
+            at += 1
+            continue
+        run = _run(marks, at, quantities)
+        labels += _split(run, words)
+        at = run[-1][0] + 1
+    return labels
+
+
+def _is_atom(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> bool:
+    """Does a mark name a measure or a place, rather than being a word of doubt before a number: "around 12"."""
+    mark = marks[at]
+    if mark.kind != PHRASE or not mark.has("atom"):
+        return False
+    if mark.text in ("around", "round") and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
+        before = marks[at - 1].name("atom") if at else None
+        return before in ("CHEST", "NECK")
+    return True
+
+
+def _is_tail_word(marks: Sequence[Mark], at: int) -> bool:
+    """Is "w" here the "with" of "w tail"."""
+    return at + 1 < len(marks) and marks[at].has("atom") and marks[at + 1].name("atom") in _TAIL
+
+
+Atom = tuple[int, str, str]
+"""Index of the mark, group of words, part of speech."""
+
+
+def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list[Atom]:
+    """Collect the words for measures and places that stand together, with nothing but connecting words between."""
+    run: list[Atom] = []
+    between = 0
+    joined = False
+    while at < len(marks):
+        mark = marks[at]
+        if mark.kind == NUMBER:
+            break
+        if mark.kind == STOP:
+            if mark.text not in ("-", "(", ")", ">", "/", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
+                break
+            between += 1
+        elif _is_atom(marks, at, quantities):
+            for sense in mark.senses:
+                if sense.kind == "atom":
+                    run.append((at, sense.name, sense.form))
+                    break
+            between = 0
+        elif mark.has("list") and joined:
+            joined = False
+        elif mark.has("connector") and not mark.has("list"):
+            between += 1
+            joined = joined or mark.text in ("between", "from")
+        else:
+            break
+        if between > _MOST_BETWEEN:
+            break
+        at += 1
+    return run
+
+
+def _more_follows(marks: Sequence[Mark], at: int) -> bool:
+    """Does the name of the measure go on behind a colon: "height: floor to shoulder 12"."""
+    return at + 1 < len(marks) and marks[at + 1].kind == PHRASE
+
+
+def _split(run: Sequence[Atom], words: Words) -> list[Label]:
+    """Part a run into the fewest names of measures, each covered by a rule."""
+    run = _with_tails(run)
+    best: list[tuple[float, list[Label]]] = [(0.0, [])]
+    for end in range(1, len(run) + 1):
+        options = []
+        for start in range(max(0, end - _MOST_WORDS), end):
+            label = _label(run[start:end], words)
+            if label.rule is None and end - start > 1:
+                continue
+            cost = best[start][0] + 1.0 + (label.rule.far if label.rule else 0.5)
+            options.append((cost, [*best[start][1], label]))
+        best.append(min(options, key=lambda option: option[0]))
+    return best[-1][1]
+
+
+def _with_tails(run: Sequence[Atom]) -> list[Atom]:
+    """Read "without" and "with" together with the tail or the head behind them; alone they say nothing."""
+    joined: list[Atom] = []
+    at = 0
+    while at < len(run):
+        place, name, form = run[at]
+        following = run[at + 1][1] if at + 1 < len(run) else None
+        if name in _ONLY_BESIDE and following in _TAIL:
+            joined.append((place, "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
+            joined.append((run[at + 1][0], "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
+            at += 2
+        elif name == "WITHOUT" and following in ("HEAD", "NOSE"):
+            at += 2
+        elif name == "WITHOUT":
+            at += 1
+        else:
+            joined.append((place, name, form))
+            at += 1
+    return joined or [run[0]]
+
+
+def _label(atoms: Sequence[Atom], words: Words) -> Label:
+    names = frozenset(name for _, name, _ in atoms)
+    forms = frozenset(form for _, _, form in atoms)
+    return Label(atoms[0][0], atoms[-1][0], names, words.composer.compose(names), forms)

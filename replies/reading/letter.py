@@ -1,0 +1,143 @@
+"""Opens a message: which characters are the customer's own words now, and what was asked right above them.
+
+Quoted history, signatures and the shop's own lines become blanks, so that every offset stays.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from replies.reading.context import Channel, Context
+from replies.reading.labels import find_labels
+from replies.reading.marks import find_marks
+from replies.reading.quantities import read_quantities
+from replies.reading.speakers import Turn, find_turns, mask_turns
+from replies.reading.tidy import tidy
+from replies.reading.trim_email import Author, MailLine, Part, Trimmed, trim_email
+from replies.reading.words import Words
+from sizing.measures import Measure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Questions:
+    """What was asked right before a stretch of the customer's words, in order."""
+
+    start: int
+    end: int
+    measures: tuple[Measure, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letter:
+    """A message with the customer's own words laid open.
+
+    own        the text with a blank for each character that is not read
+    left       (start, end) of what is not read
+    questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
+    numbered   number of a quoted question -> what it asks for
+    """
+
+    own: str
+    left: tuple[tuple[int, int], ...] = ()
+    questions: tuple[Questions, ...] = ()
+    numbered: dict[int, tuple[Measure, ...]]
+
+
+def open_letter(text: str, context: Context, words: Words) -> Letter:
+    """Lay the customer's own words open. Never raises; in linear time."""
+    if context.channel == Channel.EMAIL:
+        return _open_mail(trim_email(text), words, first=context.first)
+    turns = find_turns(text)
+    if turns:
+        return _open_turns(text, turns, words)
+    if _QUOTING.search(text):
+        return _open_mail(_only_quotes(trim_email(text)), words, first=context.first)
+    return Letter(own=text, numbered={})
+
+
+_QUOTING = re.compile(r"(?m)^[ \t]*>[ \t]*\S")
+
+
+def _only_quotes(mail: Trimmed) -> Trimmed:
+    """In a chat there are no signatures or headers: only the quoted lines are left out."""
+    kept = tuple(
+        line if line.part in (Part.QUOTED, Part.ATTRIBUTION) and line.depth else MailLine(start=line.start, end=line.end, words_start=line.words_start)
+        for line in mail.lines
+    )
+    return Trimmed(text=mail.text, lines=kept, signed=None, questions=mail.questions)
+
+
+def _open_mail(mail: Trimmed, words: Words, *, first: bool) -> Letter:
+    numbered = {number: measures_named(question.text, words) for number, question in mail.numbered().items()}
+    return Letter(
+        own=mail.masked(first=first),
+        left=mail.set_aside(first=first),
+        questions=tuple(_asked_above(mail, words)),
+        numbered=numbered,
+    )
+
+
+def _asked_above(mail: Trimmed, words: Words) -> Iterator[Questions]:
+    """Give what the quoted lines right above each stretch of the customer's lines ask for."""
+    quoted: list[MailLine] = []
+    own: list[MailLine] = []
+    for line in mail.lines:
+        blank = not mail.text[line.words_start : line.end].strip()
+        if line.part == Part.QUOTED:
+            if own:
+                yield from _stretch(mail, quoted, own, words)
+                quoted, own = [], []
+            quoted.append(line)
+        elif line.part == Part.OWN and not blank:
+            own.append(line)
+    if own:
+        yield from _stretch(mail, quoted, own, words)
+
+
+def _stretch(mail: Trimmed, quoted: list[MailLine], own: list[MailLine], words: Words) -> Iterator[Questions]:
+    asked = [line for line in quoted if line.author != Author.CUSTOMER]
+    text = "\n".join(mail.text[line.words_start : line.end] for line in asked)
+    measures = measures_named(text, words)
+    if measures:
+        yield Questions(start=own[0].start, end=own[-1].end, measures=measures)
+
+
+def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
+    questions: list[Questions] = []
+    measures: tuple[Measure, ...] = ()
+    asked_before = False
+    for turn in turns:
+        if turn.author == Author.SHOP:
+            now = measures_named(text[turn.words_start : turn.end], words)
+            measures = (*measures, *now) if asked_before else now or measures
+            asked_before = True
+        else:
+            asked_before = False
+            if measures:
+                questions.append(Questions(start=turn.words_start, end=turn.end, measures=measures))
+    left = tuple((turn.start, turn.end if turn.author == Author.SHOP else turn.words_start) for turn in turns)
+    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={})
+
+
+_SENTENCE = re.compile(r"[^\n.!?]+[\n.!?]*")
+_LONGEST_QUESTION = 4000
+
+
+def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
+    """Give the measures that a question names, in order; sentences with amounts say something, and ask nothing."""
+    found: list[Measure] = []
+    for sentence in _SENTENCE.findall(text[:_LONGEST_QUESTION]):
+        tidied = tidy(sentence)
+        quantities = read_quantities(tidied)
+        amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
+        if amounts and (amounts[0].start > 3 or len(amounts) > 1):
+            continue
+        marks = find_marks(tidied, quantities.found, words)
+        for label in find_labels(marks, quantities.found, words):
+            gives = label.rule.gives if label.rule and not label.letter else None
+            measure = next((one for one in Measure if one == gives), None)
+            if measure is not None and measure not in found:
+                found.append(measure)
+    return tuple(found)
+
+

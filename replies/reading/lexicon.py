@@ -1,0 +1,115 @@
+"""Looks up phrases: one pass over the words of a message, longest phrase first, whatever it is a phrase for."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from replies.reading.tidy import fold
+
+
+class Sense(NamedTuple):
+    """What a phrase stands for: the list it comes from, the name it has there, and how it is used."""
+
+    kind: str
+    name: str
+    form: str = ""
+
+
+class Lexicon:
+    """Phrases under their first word, longest first. Built once; afterwards only looked into."""
+
+    def __init__(self) -> None:
+        self._phrases: dict[str, list[tuple[tuple[str, ...], list[Sense]]]] = {}
+
+    def add(self, phrase: str, sense: Sense) -> None:
+        """Add a phrase in the notation of the word lists: [word] may be absent, one|other stand for each other."""
+        for words in expand(phrase):
+            self._add(words, sense)
+
+    def _add(self, words: tuple[str, ...], sense: Sense) -> None:
+        under = self._phrases.setdefault(words[0], [])
+        for rest, senses in under:
+            if rest == words[1:]:
+                if sense not in senses:
+                    senses.append(sense)
+                return
+        under.append((words[1:], [sense]))
+        under.sort(key=lambda entry: -len(entry[0]))
+
+    def __contains__(self, word: str) -> bool:
+        return word in self._phrases
+
+    def words(self) -> Iterator[str]:
+        """Give every word with which a phrase begins."""
+        return iter(self._phrases)
+
+    def find(self, words: Sequence[str], at: int) -> tuple[int, Sequence[Sense]] | None:
+        """Give the longest phrase that begins at a word: how many words, and its senses. None: no phrase does."""
+        under = self._phrases.get(words[at])
+        if under is None:
+            return None
+        for rest, senses in under:
+            size = len(rest)
+            if not size or (words[at + 1] == rest[0] and tuple(words[at + 1 : at + 1 + size]) == rest):
+                return size + 1, senses
+        return None
+
+
+_PART = re.compile(r"\[([^\]]+)\]|(\S+)")
+
+
+def expand(phrase: str) -> list[tuple[str, ...]]:
+    """Give every row of words that a phrase in the notation of the word lists stands for.
+
+    >>> expand("end of [the|his] tail")
+    [('end', 'of', 'tail'), ('end', 'of', 'the', 'tail'), ('end', 'of', 'his', 'tail')]
+    """
+    rows: list[tuple[str, ...]] = [()]
+    for optional, needed in _PART.findall(phrase):
+        choices = [fold(word) for word in (optional or needed).split("|")]
+        longer = [(*row, word) for row in rows for word in choices]
+        rows = rows + longer if optional else longer
+    return [row for row in dict.fromkeys(rows) if row]
+
+
+class Typos:
+    """Finds the known long word that a misspelt one was meant to be: one letter too few, too many, other or exchanged.
+
+    Every known word is kept with each single letter taken out, so that a look-up costs the letters of the word.
+    """
+
+    def __init__(self, words: Iterable[str], never: Iterable[str]) -> None:
+        self._never = frozenset(never)
+        self._known: dict[str, set[str]] = {}
+        for word in words:
+            for shape in (word, *_without_one(word)):
+                self._known.setdefault(shape, set()).add(word)
+
+    def meant(self, word: str) -> str | None:
+        """Give the known word within one slip of `word`; None: there is none, or more than one."""
+        if len(word) < 4 or len(word) > 14 or word in self._never:
+            return None
+        found: set[str] = set()
+        for shape in (word, *_without_one(word)):
+            for known in self._known.get(shape, ()):
+                if known[0] == word[0] and _within_one_slip(word, known):
+                    found.add(known)
+        return found.pop() if len(found) == 1 else None
+
+
+def _without_one(word: str) -> Iterator[str]:
+    return (word[:at] + word[at + 1 :] for at in range(len(word)))
+
+
+def _within_one_slip(one: str, other: str) -> bool:
+    if abs(len(one) - len(other)) > 1:
+        return False
+    at = 0
+    while at < min(len(one), len(other)) and one[at] == other[at]:
+        at += 1
+    if len(one) > len(other):
+        return one[at + 1 :] == other[at:]
+    if len(one) < len(other):
+        return one[at:] == other[at + 1 :]
+    exchanged = one[at : at + 2][::-1] == other[at : at + 2]
+    return one[at + 1 :] == other[at + 1 :] or (exchanged and one[at + 2 :] == other[at + 2 :])

@@ -1,0 +1,119 @@
+"""Reads rows of numbers beside rows of names: "L x B x H = 30 x 14 x 25", "back, shoulder and width are 13, 11 and 5".
+
+Also a bare row of three joined by x, which sewers read as length x width x height.
+"""
+
+from collections.abc import Sequence
+
+from replies.reading.facts import SetAside
+from replies.reading.marks import PHRASE, STOP, Mark
+from replies.reading.page import Page
+from replies.reading.unit_words import Dimension
+
+_ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
+_MOST_BETWEEN = 1.8
+_TRIPLE = ("length", "width", "height")
+_MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck"))
+
+
+def read_lists(page: Page) -> tuple[set[int], set[int]]:
+    """Give the numbers of a row the measures of a row of names beside it.
+
+    Returns   the numbers and the names that are dealt with
+    """
+    numbers: set[int] = set()
+    names: set[int] = set()
+    for row in _number_rows(page):
+        found = _names_beside(page, row, names)
+        if found is None:
+            continue
+        for number, label in zip(row, found, strict=True):
+            rule = page.labels[label].rule
+            candidate = page.candidates[number]
+            candidate.measure, candidate.labels = (rule.gives if rule else None), (label,)
+        numbers.update(row)
+        names.update(found)
+    return numbers, names
+
+
+def _number_rows(page: Page) -> list[tuple[int, ...]]:
+    """Give the runs of numbers with nothing between but x, commas, slashes and "and"."""
+    rows = [tuple(row) for row in page.quantities.lists]
+    listed = {number for row in rows for number in row}
+    row: list[int] = []
+    for candidate in page.candidates:
+        if candidate.aside is not None or candidate.number in listed:
+            row = _end(rows, row)
+            continue
+        if row and not _only_signs(page.marks, page.distance.place(row[-1]) + 1, page.distance.place(candidate.number)):
+            row = _end(rows, row)
+        row.append(candidate.number)
+    _end(rows, row)
+    return [row for row in rows if all(page.candidates[number].aside is None for number in row)]
+
+
+def _end(rows: list[tuple[int, ...]], row: list[int]) -> list[int]:
+    if len(row) > 1:
+        rows.append(tuple(row))
+    return []
+
+
+def _only_signs(marks: Sequence[Mark], start: int, end: int) -> bool:
+    between = marks[start:end]
+    return 0 < len(between) <= 2 and all(
+        mark.text in _ROW_SIGNS if mark.kind == STOP else mark.has("list") for mark in between
+    )
+
+
+def _names_beside(page: Page, row: Sequence[int], taken: set[int]) -> tuple[int, ...] | None:
+    """Give the row of as many names right before or behind a row of numbers."""
+    first, last = page.distance.place(row[0]), page.distance.place(row[-1])
+    before = [index for index, label in enumerate(page.labels) if label.last < first]
+    after = [index for index, label in enumerate(page.labels) if label.first > last]
+    for names in (tuple(before[-len(row) :]), tuple(after[: len(row)])):
+        if len(names) == len(row) and not taken & set(names) and _is_row(page, names, row):
+            return names
+    return None
+
+
+def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
+    labels = [page.labels[index] for index in names]
+    gives = [label.rule.gives if label.rule else None for label in labels]
+    if len(set(gives)) != len(gives) or not set(gives) <= _MEASURES:
+        return False
+    for one, other in zip(labels, labels[1:], strict=False):
+        between = page.marks[one.last + 1 : other.first]
+        if len(between) > 3 or not all(_joins(mark) for mark in between):
+            return False
+    for number, measure in zip(row, gives, strict=True):
+        dimension = page.quantities.found[number].dimension
+        if dimension is not None and (dimension == Dimension.WEIGHT) != (measure == "weight"):
+            return False
+    if labels[-1].last < page.distance.place(row[0]):
+        return page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN and not _own_number(page, names[0], row[0])
+    return page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN
+
+
+def _own_number(page: Page, first: int, number: int) -> bool:
+    """Does a number stand right before the first name, with the same form as the row: "13 length, height 11, 12"."""
+    return False
+
+
+def _joins(mark: Mark) -> bool:
+    if mark.kind == STOP:
+        return mark.text in _ROW_SIGNS or mark.text in ("(", ")", "|", ".")
+    return mark.kind == PHRASE and (mark.has("list", "connector", "respectively"))
+
+
+def read_triples(page: Page) -> None:
+    """Read a bare row of three as length x width x height; other bare rows say nothing."""
+    for row in page.quantities.lists:
+        candidates = [page.candidates[number] for number in row]
+        if any(candidate.aside is not None or candidate.measure is not None for candidate in candidates):
+            continue
+        if len(row) == len(_TRIPLE):
+            for candidate, measure in zip(candidates, _TRIPLE, strict=True):
+                candidate.measure, candidate.bare = measure, True
+        else:
+            for candidate in candidates:
+                candidate.leave(SetAside.UNCLEAR, "a row of numbers whose order is not told")

@@ -1,0 +1,131 @@
+"""Cuts a message into marks: numbers, known phrases, other words, and the signs and line ends that part them."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from replies.reading.lexicon import Sense
+from replies.reading.numbers import GLUED, LINE, WORD, Token, tokenize
+from replies.reading.quantities import Quantity
+from replies.reading.tidy import Tidied
+from replies.reading.words import Words
+
+NUMBER, PHRASE, STOP = 0, 1, 2
+"""What a mark is."""
+NOTHING: Sequence[Sense] = ()
+_END = "\0"
+
+
+class Mark(NamedTuple):
+    """A number, a phrase, or a sign, with its place in the tidied text.
+
+    text      folded; of a line end "\\n", of a blank line "\\n\\n"; apostrophes within words left out
+    senses    of a phrase: what it stands for; () for a word that is in no list
+    quantity  of a number: its index; else -1
+    glued     nothing stands between it and the mark before
+    """
+
+    kind: int
+    text: str
+    start: int
+    end: int
+    senses: Sequence[Sense] = NOTHING
+    quantity: int = -1
+    glued: bool = False
+
+    def name(self, kind: str) -> str | None:
+        """Give the name under which the phrase stands in the lists of a kind; None: it stands in none."""
+        for sense in self.senses:
+            if sense.kind == kind:
+                return sense.name
+        return None
+
+    def has(self, *kinds: str) -> bool:
+        """Does the phrase stand in a list of one of these kinds."""
+        return any(sense.kind in kinds for sense in self.senses)
+
+
+def find_marks(tidied: Tidied, quantities: Sequence[Quantity], words: Words) -> list[Mark]:
+    """Cut a text into marks, in order. In linear time."""
+    pieces = _pieces(tidied.folded, tokenize(tidied.folded), quantities)
+    marks: list[Mark] = []
+    texts = [piece[1] if piece[0] == PHRASE else _END for piece in pieces]
+    texts.append(_END)
+    lexicon, typos, letters = words.lexicon, words.typos, words.letters
+    at = 0
+    while at < len(pieces):
+        kind, text, start, end, quantity, glued = pieces[at]
+        if kind != PHRASE:
+            marks.append(Mark(kind, text, start, end, NOTHING, quantity, glued))
+            at += 1
+            continue
+        found = lexicon.find(texts, at)
+        if found is None:
+            meant = typos.meant(text)
+            senses = _meant(meant, lexicon) if meant else NOTHING
+            size = 1
+        else:
+            size, senses = found
+            end = pieces[at + size - 1][3]
+        letter = letters.get(text[0]) if size == 1 and (len(text) == 1 or (len(text) == 2 and text[1] == "x")) else None
+        if letter:
+            senses = (*senses, Sense("letter", letter))
+        marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued))
+        at += size
+    return marks
+
+
+def _meant(word: str, lexicon: "object") -> Sequence[Sense]:
+    found = lexicon.find([word, _END], 0)  # type: ignore[attr-defined]
+    return found[1] if found else NOTHING
+
+
+Piece = tuple[int, str, int, int, int, bool]
+
+
+def _pieces(folded: str, tokens: Sequence[Token], quantities: Sequence[Quantity]) -> list[Piece]:
+    """Put tokens and quantities in one row: a quantity is one piece, and so is a word with its apostrophes."""
+    pieces: list[Piece] = []
+    next_number, covered = 0, -1
+    last_end = 0
+    for at, (kind, start, end, text, gap) in enumerate(tokens):
+        if start < covered:
+            continue
+        if gap == LINE and pieces:
+            blank = "\n" in folded[last_end:start].replace("\n", "", 1).strip(" \t>") or folded.count("\n", last_end, start) > 1
+            pieces.append((STOP, "\n\n" if blank else "\n", last_end, start, -1, False))
+        last_end = end
+        if next_number < len(quantities) and start >= quantities[next_number].start:
+            quantity = quantities[next_number]
+            pieces.append((NUMBER, "", quantity.start, quantity.end, next_number, gap == GLUED))
+            covered = last_end = quantity.end
+            next_number += 1
+            continue
+        if kind == WORD:
+            if gap == GLUED and pieces and _joins(pieces, folded, start):
+                _join(pieces, text, end)
+                continue
+            pieces.append((PHRASE, text, start, end, -1, gap == GLUED))
+        elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
+            continue
+        else:
+            pieces.append((STOP, text, start, end, -1, gap == GLUED))
+    return pieces
+
+
+def _between_words(tokens: Sequence[Token], at: int) -> bool:
+    following = tokens[at + 1] if at + 1 < len(tokens) else None
+    return following is not None and following.kind == WORD and following.gap == GLUED
+
+
+def _joins(pieces: Sequence[Piece], folded: str, start: int) -> bool:
+    """Is this word the rest of one before an apostrophe: "he's"."""
+    if len(pieces) < 2:
+        return False
+    mark, word = pieces[-1], pieces[-2]
+    return mark[1] == "'" and mark[2] == start - 1 and word[0] == PHRASE and word[3] == mark[2] and folded[start - 1] == "'"
+
+
+def _join(pieces: list[Piece], text: str, end: int) -> None:
+    pieces.pop()
+    kind, word, start, _, quantity, glued = pieces.pop()
+    pieces.append((kind, word + text, start, end, quantity, glued))

@@ -1,0 +1,255 @@
+"""Finds the names of dogs: where one is given outright, and where a word stands as only a name does."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.page import Page
+
+_BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
+_CLOSINGS = frozenset(("cheers", "thanks", "thank you", "thx", "regards", "best", "love", "best wishes", "greetings", "sincerely", "ta", "merci", "danke", "gracias", "grazie", "groetjes", "cdlt", "mvh", "saludos", "saluti"))
+_IS = frozenset(("is", "weighs", "has", "stands", "measures", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A name in the text.
+
+    first, last   indices of its marks
+    name          as it was typed, with a capital letter
+    sure          False: without a capital letter, a name only if other things speak for it
+    outright      "called Otto", "name: Otto"
+    """
+
+    first: int
+    last: int
+    name: str
+    sure: bool = True
+    outright: bool = False
+
+
+def find_names(page: Page) -> list[Named]:
+    """Find the names of dogs in a message, in order. In linear time."""
+    known = {dog.name.casefold() for dog in page.context.dogs if dog.name}
+    shouting = _is_shouting(page)
+    found: list[Named] = []
+    at = 0
+    while at < len(page.marks):
+        named = _name_at(page, at, known, shouting=shouting)
+        if named is None:
+            at += 1
+            continue
+        found.append(named)
+        at = named.last + 1
+    return _kept(found, known)
+
+
+def _is_shouting(page: Page) -> bool:
+    """In a message in capitals, capitals say nothing."""
+    letters = [letter for letter in page.tidied.text[:2000] if letter.isalpha()]
+    return len(letters) > 12 and sum(letter.isupper() for letter in letters) > 0.7 * len(letters)
+
+
+def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named | None:
+    mark = page.marks[at]
+    if mark.kind != PHRASE:
+        return None
+    word = page.raw(mark)
+    bare = word.removesuffix("'s").removesuffix("'S")
+    if bare.casefold() in known:
+        return Named(at, at, bare, outright=True)
+    if not bare[:1].isalpha() or " " in bare or len(bare) < 2 or len(bare) > 20:
+        return None
+    capital = bare[0].isupper() and not shouting
+    outright = _is_named_outright(page, at)
+    if _never(page, mark, bare, outright=outright, capital=capital):
+        return _titled(page, at, capital=capital)
+    if outright:
+        return _long(page, at, bare, outright=True)
+    if capital and _stands_as_name(page, at, soft=bare.lower() in page.words.soft_names):
+        return _long(page, at, bare)
+    if not capital and not mark.senses and _stands_as_subject(page, at):
+        return Named(at, at, bare[0].upper() + bare[1:], sure=False)
+    return None
+
+
+def _never(page: Page, mark: Mark, bare: str, *, outright: bool, capital: bool) -> bool:
+    """Can the word be no name here: an everyday word, or one of the other lists."""
+    word = bare.lower()
+    if word in page.words.soft_names and (outright or capital):
+        return False
+    if word in page.words.not_names or mark.text in page.words.not_names:
+        return True
+    if not mark.senses:
+        return False
+    kinds = {sense.kind for sense in mark.senses}
+    return bool(kinds - {"before_name", "title"}) and not (outright and capital and not kinds & {"pronoun", "connector", "filler", "breed", "dog"})
+
+
+def _titled(page: Page, at: int, *, capital: bool) -> Named | None:
+    """Read "Sir Barksalot": a title and a capital letter behind it."""
+    mark = page.marks[at]
+    if not capital or not mark.has("title") or at + 1 >= len(page.marks):
+        return None
+    following = page.marks[at + 1]
+    word = page.raw(following)
+    if following.kind != PHRASE or following.senses or not word[:1].isupper() or word.lower() in page.words.not_names:
+        return None
+    return Named(at, at + 1, f"{page.raw(mark)} {word.removesuffix(chr(39) + 's')}")
+
+
+def _long(page: Page, at: int, bare: str, *, outright: bool = False) -> Named:
+    """Take the title before a name with it, and a second word with a capital letter."""
+    first, last, name = at, at, bare[0].upper() + bare[1:]
+    before = page.marks[at - 1] if at else None
+    if before is not None and before.kind == PHRASE and before.has("title") and page.raw(before)[:1].isupper():
+        first, name = at - 1, f"{page.raw(before)} {name}"
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    if following is not None and following.kind == PHRASE and not following.senses and page.raw(page.marks[at]) == bare:
+        word = page.raw(following)
+        if word[:1].isupper() and word.lower() not in page.words.not_names and word[1:].islower():
+            last, name = at + 1, f"{name} {word}"
+    return Named(first, last, name, outright=outright)
+
+
+def _previous(page: Page, at: int) -> Mark | None:
+    return page.marks[at - 1] if at else None
+
+
+def _is_named_outright(page: Page, at: int) -> bool:
+    """Does "called", "name is", "name:", "dog =" stand before the word."""
+    place = at - 1
+    sign = False
+    while place >= 0 and page.marks[place].kind == STOP and page.marks[place].text in (":", "=", "-", '"', "'", "*"):
+        sign = True
+        place -= 1
+    if place < 0 or page.marks[place].kind != PHRASE:
+        return False
+    mark = page.marks[place]
+    if mark.has("dog") and sign and page.marks[at - 1].text in (":", "="):
+        return True
+    if not mark.has("naming"):
+        return False
+    mine = place and page.marks[place - 1].text in ("my", "im", "i")
+    return not mine
+
+
+def _begins_clause(page: Page, at: int) -> bool:
+    before = _previous(page, at)
+    if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
+        return True
+    return before.kind == PHRASE and before.has("list", "naming", "title") or before.text in ("but", "while", "so", "then", "plus")
+
+
+def _is_signed(page: Page, at: int) -> bool:
+    """Does the name stand under the letter: "Cheers, Deirdre from Sligo"."""
+    place = at - 1
+    while place >= 0 and page.marks[place].kind == STOP and page.marks[place].text in (",", "\n", "\n\n", "-", "!", "."):
+        place -= 1
+    closing = place >= 0 and page.marks[place].text in _CLOSINGS and place != at - 1
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    from_somewhere = following is not None and following.text in ("from", "here", "in", "wrote", "measured")
+    return closing or from_somewhere
+
+
+def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
+    """Does a word with a capital letter stand where a dog's name does."""
+    if _is_signed(page, at):
+        return False
+    before = _previous(page, at)
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    begins = _begins_clause(page, at)
+    if page.raw(page.marks[at]).endswith("'s") and following is not None:
+        return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
+    if before is not None and before.kind == PHRASE:
+        if before.has("breed", "dog") and not soft:
+            return True
+        if before.has("before_name") and not before.has("list"):
+            return before.text != "with" or not soft
+    if following is not None and following.kind == PHRASE and following.has("after_name"):
+        return not soft or begins
+    if not begins:
+        return False
+    return _is_told_of(page, at) and (not soft or _number_near(page, at))
+
+
+def _is_told_of(page: Page, at: int) -> bool:
+    """Does what stands behind the word tell something of a dog: "is 12", ": 13 back", ", border terrier", " 6kg"."""
+    marks = page.marks
+    following = marks[at + 1] if at + 1 < len(marks) else None
+    if following is None:
+        return _stands_alone_last(page, at)
+    if following.kind == NUMBER:
+        return True
+    if following.kind == PHRASE:
+        return (following.text in _IS and _number_near(page, at)) or following.has("atom", "letter") or (following.text in ("the", "our", "my") and _breed_near(page, at))
+    if following.text in (":", "=", "-", "("):
+        return _number_near(page, at) or _breed_near(page, at)
+    if following.text in (",",):
+        return _breed_near(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", "\n", "\n\n")))
+    if following.text in ("\n", "\n\n"):
+        return _heads_lines(page, at)
+    return _stands_alone_last(page, at)
+
+
+def _heads_lines(page: Page, at: int) -> bool:
+    """Does the word stand alone on a line above a line with a measure."""
+    before = _previous(page, at)
+    if before is not None and before.text not in ("\n", "\n\n"):
+        return False
+    ahead = page.marks[at + 2 : at + 6]
+    return any(mark.kind == NUMBER for mark in ahead) and any(mark.kind == PHRASE and mark.has("atom", "letter") for mark in ahead)
+
+
+def _stands_alone_last(page: Page, at: int) -> bool:
+    """Is it the last word, parted by the same sign as the measures before it: "7lbs 3oz // Gizmo"."""
+    rest = [mark for mark in page.marks[at + 1 :] if mark.kind != STOP]
+    before = _previous(page, at)
+    return not rest and before is not None and before.text in ("/", "|", "-", ",") and at > 3
+
+
+def _number_near(page: Page, at: int, *, most: int = 6) -> bool:
+    for mark in page.marks[at + 1 : at + 2 + most]:
+        if mark.kind == NUMBER:
+            return True
+        if mark.kind == STOP and mark.text in (".", "!", "?", "\n\n"):
+            return False
+    return False
+
+
+def _breed_near(page: Page, at: int) -> bool:
+    return any(mark.kind == PHRASE and mark.has("breed", "dog") for mark in page.marks[at + 1 : at + 5])
+
+
+def _stands_as_subject(page: Page, at: int) -> bool:
+    """Does a word without a capital letter stand as the subject of a measure: "peanut is 11 long"."""
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    if following is None or not _begins_clause(page, at):
+        return False
+    if following.kind == NUMBER:
+        return page.quantities.found[following.quantity].unit is not None or _label_behind(page, at + 1)
+    if following.kind == STOP:
+        return following.text == ":" and _number_near(page, at, most=3) or following.text in ("\n",) and _heads_lines(page, at)
+    behind = page.marks[at + 2] if at + 2 < len(page.marks) else None
+    return following.text in _IS and following.text not in ("es", "er", "ma") and behind is not None and (behind.kind == NUMBER)
+
+
+def _label_behind(page: Page, at: int) -> bool:
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    return following is not None and following.kind == PHRASE and following.has("atom", "letter")
+
+
+def _kept(found: list[Named], known: set[str]) -> list[Named]:
+    """Keep unsure names where they are no exception: several dogs are told apart in this way, or nothing else is one."""
+    sure = {named.name.casefold() for named in found if named.sure}
+    unsure = {named.name.casefold() for named in found if not named.sure}
+    if not unsure:
+        return found
+    if sure and not known and len(unsure) == 1:
+        return [named for named in found if named.sure]
+    return found
+
+
+def names_in(found: list[Named]) -> Iterator[str]:
+    """Give the distinct names, in order of first mention."""
+    return iter(dict.fromkeys(named.name.casefold() for named in found))

@@ -1,0 +1,119 @@
+"""A message while it is being read: what each step has found so far. It never leaves this package."""
+
+from dataclasses import dataclass, field
+
+from replies.reading.context import Asked, Context
+from replies.reading.distance import Distance
+from replies.reading.facts import Manner, Passage, SetAside
+from replies.reading.labels import Label
+from replies.reading.marks import Mark
+from replies.reading.quantities import Quantities
+from replies.reading.tidy import Tidied
+from replies.reading.words import Words
+from sizing.measures import Measure
+from sizing.reasons import Why
+
+
+@dataclass(slots=True)
+class Candidate:
+    """A number that may become a fact.
+
+    number    index of the quantity
+    measure   as in labels.toml; None: nothing says yet
+    labels    indices of the names that decided, nearest first
+    hints     mistakes that the words give away
+    dogs      indices into Page.dogs; (): nobody yet
+    aside     why it is not taken; None: it may be
+    note      the same in the maker's words
+    older     said of earlier: it gives way to any other value
+    manner    how it was told
+    bare      no word named its measure
+    replaces  index of the candidate that it corrects
+    """
+
+    number: int
+    measure: str | None = None
+    labels: tuple[int, ...] = ()
+    hints: frozenset[Why] = frozenset()
+    dogs: tuple[int, ...] = ()
+    aside: SetAside | None = None
+    note: str = ""
+    older: bool = False
+    manner: Manner = Manner.PLAIN
+    bare: bool = False
+    replaces: int | None = None
+
+    def leave(self, why: SetAside, note: str) -> None:
+        """Set the number aside."""
+        self.aside, self.note = why, note
+
+
+@dataclass(slots=True)
+class Slot:
+    """A dog that the message speaks of.
+
+    known     its index in Context.dogs; None: mentioned here first
+    carried   False: a dog or another animal that is not to be carried
+    """
+
+    known: int | None = None
+    name: str | None = None
+    breeds: tuple[str, ...] = ()
+    sex: str | None = None
+    carried: bool = True
+    age_months: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Likened:
+    """A dog told by another: "the same but an inch longer".
+
+    dog, of     indices into Page.dogs
+    whole       all measures that are not told are the same
+    changes     measure -> inches or pounds more (less: negative), and the place of the words that say so
+    start, end  the words that liken them
+    """
+
+    dog: int
+    of: int
+    whole: bool
+    start: int
+    end: int
+    changes: dict[Measure, tuple[float, int, int]] = field(default_factory=dict)
+
+
+@dataclass(slots=True)
+class Page:
+    """A message with what the steps have found.
+
+    asked      what had just been asked, in order, for the stretch of text that each bare answer stands in
+    candidates one for each quantity, in order
+    likenings  index of the mark of "the same" -> the dog that is meant
+    """
+
+    original: str
+    tidied: Tidied
+    context: Context
+    words: Words
+    quantities: Quantities
+    marks: list[Mark]
+    labels: list[Label]
+    distance: Distance
+    candidates: list[Candidate]
+    asked: tuple[Asked, ...] = ()
+    dogs: list[Slot] = field(default_factory=list)
+    likenings: dict[int, int] = field(default_factory=dict)
+    confirmed: set[tuple[int, Measure, Why]] = field(default_factory=set)
+    withdrawn: set[tuple[int, Measure]] = field(default_factory=set)
+    likened: list[Likened] = field(default_factory=list)
+    length_unit: str | None = None
+    weight_unit: str | None = None
+
+    def passage(self, start: int, end: int) -> Passage:
+        """Give the words of the original behind a stretch of the tidied text."""
+        place = self.tidied.passage(start, end)
+        return Passage(start=place.start, end=place.end, words=self.original[place.start : place.end])
+
+    def raw(self, mark: Mark) -> str:
+        """Give a mark as it was typed, in plain characters."""
+        return self.tidied.text[mark.start : mark.end]

@@ -1,0 +1,93 @@
+"""Reads a message: whose back each amount is, or why it is nobody's. Start here: the steps stand in `read`, in order."""
+
+from replies.reading.answers import read_answers
+from replies.reading.assign import assign
+from replies.reading.context import Context
+from replies.reading.corrections import see_corrections
+from replies.reading.distance import Distance
+from replies.reading.distractors import set_distractors_aside
+from replies.reading.dogs import find_dogs
+from replies.reading.facts import Reading, SetAside, Topic
+from replies.reading.findings import dog_readings, set_aside
+from replies.reading.labels import find_labels
+from replies.reading.letter import Letter, open_letter
+from replies.reading.likeness import see_likenesses
+from replies.reading.lists import read_lists, read_triples
+from replies.reading.marks import find_marks
+from replies.reading.page import Candidate, Page
+from replies.reading.quantities import read_quantities
+from replies.reading.tidy import tidy
+from replies.reading.topic import topic_of
+from replies.reading.units import see_late_units
+from replies.reading.words import Words
+from sizing.reasons import Why
+
+_NEARLY = 0.75
+"""Another measure that costs no more than this above the best is nearly as good: neither is taken."""
+
+
+def read(text: str, context: Context, words: Words) -> Reading:
+    """Read a message.
+
+    text      as it came; of an e-mail the body as plain text
+    context   what was known and asked before it
+    Returns   what is said of each dog, what it is about, and every number that was left, with the reason
+    Raises    nothing, whatever the text is; in linear time
+    """
+    letter = open_letter(text, context, words)
+    page = _lay_out(text, letter, context, words)
+    set_distractors_aside(page)
+    _name_measures(page)
+    find_dogs(page)
+    see_corrections(page)
+    read_triples(page)
+    see_late_units(page)
+    read_answers(page, letter)
+    see_likenesses(page)
+    dogs = dog_readings(page)
+    topic, other = topic_of(page, dogs)
+    return Reading(
+        topic=topic,
+        also_other=topic is Topic.SIZING and bool(other),
+        other=other,
+        dogs=dogs,
+        length_unit=page.length_unit,
+        weight_unit=page.weight_unit,
+        aside=set_aside(page),
+    )
+
+
+def _lay_out(text: str, letter: Letter, context: Context, words: Words) -> Page:
+    """Find the numbers, the known phrases and the names of measures."""
+    tidied = tidy(letter.own)
+    quantities = read_quantities(tidied)
+    marks = find_marks(tidied, quantities.found, words)
+    return Page(
+        original=text,
+        tidied=tidied,
+        context=context,
+        words=words,
+        quantities=quantities,
+        marks=marks,
+        labels=find_labels(marks, quantities.found, words),
+        distance=Distance(marks, len(quantities.found)),
+        candidates=[Candidate(number=number) for number in range(len(quantities.found))],
+    )
+
+
+def _name_measures(page: Page) -> None:
+    """Give numbers the measures whose names stand beside them."""
+    numbers, names = read_lists(page)
+    free = [candidate.number for candidate in page.candidates if candidate.aside is None and candidate.number not in numbers]
+    labels = [label for index, label in enumerate(page.labels) if index not in names]
+    places = [index for index in range(len(page.labels)) if index not in names]
+    for given in assign(free, page.quantities.found, labels, distance=page.distance, words=page.words):
+        candidate = page.candidates[given.number]
+        if given.margin < _NEARLY:
+            candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
+        elif given.measure == "none":
+            candidate.leave(SetAside.NOT_A_MEASURE, "of a part of the body that no carrier needs")
+        else:
+            candidate.measure = given.measure
+            candidate.labels = tuple(places[index] for index in given.labels)
+            candidate.hints = frozenset((Why(given.hint),)) if given.hint else frozenset()

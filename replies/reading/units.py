@@ -1,0 +1,160 @@
+"""Gives a unit to every number: its own, the one told for others of the message, or the one that the customer uses.
+
+The words "stated" and "unit" are those of Fact: where no unit was told anywhere, the shop's own is taken.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from replies.reading.marks import PHRASE
+from replies.reading.page import Candidate, Page
+from replies.reading.proportions import misfit
+from replies.reading.quantities import LoneUnit
+from replies.reading.unit_words import Dimension
+from sizing.units import to_inches, to_pounds
+
+_CARRIED = {"ft": "in", "in": "in", "cm": "cm", "mm": "mm", "m": "cm", "lb": "lb", "oz": "lb", "st": "lb", "kg": "kg", "g": "kg"}
+"""The unit in which a number without one goes on after a number in another."""
+
+
+@dataclass(frozen=True, slots=True)
+class InUnit:
+    """A number with the unit that counts for it: both ends as written, and in inches or pounds."""
+
+    unit: str
+    stated: bool
+    written: tuple[float, float]
+    amount: tuple[float, float]
+
+
+def see_late_units(page: Page) -> None:
+    """Note a unit that stands beside no number: "all in cm btw", "kilos!"."""
+    for dimension in (Dimension.LENGTH, Dimension.WEIGHT):
+        told = [unit for unit in page.quantities.lone if unit.dimension == dimension and not _is_passing(page, unit)]
+        names = {_CARRIED[unit.unit] for unit in told}
+        if len(names) == 1:
+            name = names.pop()
+            if dimension == Dimension.LENGTH:
+                page.length_unit = name
+            else:
+                page.weight_unit = name
+
+
+def _is_passing(page: Page, unit: LoneUnit) -> bool:
+    """Is the unit only spoken of: "cm or inches?", "to the gram", "in pounds of cheek"."""
+    if unit.unit in ("g", "m", "oz", "st"):
+        return True
+    index = next((at for at, mark in enumerate(page.marks) if mark.start >= unit.start), len(page.marks) - 1)
+    before = page.marks[index - 1] if index else None
+    following = page.marks[index + 1] if index + 1 < len(page.marks) else None
+    if before is not None and before.text in ("to the", "per", "the", "or", "few", "a few", "any", "no", "many", "how many", "extra"):
+        return before.text != "the"
+    return following is not None and following.kind == PHRASE and following.text == "or"
+
+
+def in_units(page: Page, dog: int, candidates: Sequence[Candidate]) -> dict[int, InUnit]:
+    """Give every number of a dog with its unit, by index of the quantity."""
+    lengths = [candidate for candidate in candidates if candidate.measure != "weight"]
+    weights = [candidate for candidate in candidates if candidate.measure == "weight"]
+    found: dict[int, InUnit] = {}
+    known = _known(page, dog)
+    for candidate in [*(one for one in lengths if _own(page, one)), *(one for one in weights if _own(page, one))]:
+        quantity = page.quantities.found[candidate.number]
+        found[candidate.number] = _as(page, candidate, quantity.unit or "", stated=True)
+        known.setdefault(candidate.measure or "", _middle(found[candidate.number]))
+    for candidate in lengths:
+        if candidate.number not in found:
+            unit, stated = _length_unit(page, dog, candidate, known)
+            found[candidate.number] = _as(page, candidate, unit, stated=stated)
+    for candidate in lengths:
+        if candidate.number in found:
+            known.setdefault(candidate.measure or "", _middle(found[candidate.number]))
+    for candidate in weights:
+        if candidate.number not in found:
+            unit, stated = _weight_unit(page, dog, candidate, known)
+            found[candidate.number] = _as(page, candidate, unit, stated=stated)
+    return found
+
+
+def _known(page: Page, dog: int) -> dict[str, float]:
+    index = page.dogs[dog].known
+    if index is None:
+        return {}
+    known = page.context.dogs[index]
+    return {str(measure): amount.middle for measure, amount in known.measures.items() if measure not in known.unit_open}
+
+
+def _own(page: Page, candidate: Candidate) -> bool:
+    return page.quantities.found[candidate.number].unit is not None
+
+
+def _middle(number: InUnit) -> float:
+    return (number.amount[0] + number.amount[1]) / 2
+
+
+def _as(page: Page, candidate: Candidate, unit: str, *, stated: bool) -> InUnit:
+    quantity = page.quantities.found[candidate.number]
+    convert = to_pounds if candidate.measure == "weight" else to_inches
+    low, high = convert(quantity.low, unit), convert(quantity.high, unit)
+    return InUnit(unit, stated, (quantity.low, quantity.high), (low, high))
+
+
+def _length_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, float]) -> tuple[str, bool]:
+    """Give the unit of a length without one, and whether it was told."""
+    if page.length_unit is not None:
+        return page.length_unit, True
+    told = _told_beside(page, candidate, Dimension.LENGTH)
+    if told:
+        return _likeliest(page, candidate, told, known), True
+    before = _used_before(page, dog, weight=False)
+    if before is not None:
+        return before, True
+    return page.context.length_unit, False
+
+
+def _weight_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, float]) -> tuple[str, bool]:
+    if page.weight_unit is not None:
+        return page.weight_unit, True
+    told = _told_beside(page, candidate, Dimension.WEIGHT)
+    if told:
+        return _likeliest(page, candidate, told, known), True
+    before = _used_before(page, dog, weight=True)
+    if before is not None:
+        return before, True
+    return page.context.weight_unit, False
+
+
+def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list[str]:
+    """Give the units told for other numbers of the message that are a dog's, nearest first, those before it preferred."""
+    units: list[tuple[int, str]] = []
+    for other in page.candidates:
+        quantity = page.quantities.found[other.number]
+        if quantity.unit is None or quantity.dimension != dimension or not (other.aside is None or other.replaces or other.note == "the customer corrects it"):
+            continue
+        gap = candidate.number - other.number
+        units.append((2 * gap if gap > 0 else 1 - 2 * gap, _CARRIED[quantity.unit]))
+    return list(dict.fromkeys(unit for _, unit in sorted(units)))
+
+
+def _likeliest(page: Page, candidate: Candidate, told: Sequence[str], known: dict[str, float]) -> str:
+    """Choose between units that were both told: the nearest one with which the number can be this measure."""
+    if len(told) == 1:
+        return told[0]
+    return min(
+        told,
+        key=lambda unit: misfit(candidate.measure or "", _middle(_as(page, candidate, unit, stated=True)), known),
+    )
+
+
+def _used_before(page: Page, dog: int, *, weight: bool) -> str | None:
+    """Give the unit in which the customer last gave a length or a weight, of this dog or else of another."""
+    index = page.dogs[dog].known
+    dogs = [page.context.dogs[index]] if index is not None else []
+    dogs += [known for known in reversed(page.context.dogs) if known not in dogs]
+    for known in dogs:
+        unit = known.weight_unit if weight else known.length_unit
+        if unit is not None:
+            return _CARRIED.get(unit, unit)
+    return None
+
+

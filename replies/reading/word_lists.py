@@ -1,0 +1,255 @@
+"""The shapes of the reader's word lists, and the senses of the phrases in them."""
+
+from collections.abc import Iterator
+from typing import Literal
+
+from pydantic import Field
+
+from replies.reading.lexicon import Sense
+from replies.words import WordList
+
+Phrases = list[str]
+
+
+class _Plain(WordList):
+    words: Phrases
+
+
+class _Forms(WordList):
+    """What names a measure, by part of speech."""
+
+    nouns: Phrases = []
+    adjectives: Phrases = []
+    verbs: Phrases = []
+    places: Phrases = []
+
+    def forms(self) -> Iterator[tuple[str, str]]:
+        for form, phrases in (
+            ("noun", self.nouns),
+            ("adjective", self.adjectives),
+            ("verb", self.verbs),
+            ("place", self.places),
+        ):
+            for phrase in phrases:
+                yield phrase, form
+
+
+class Rule(WordList):
+    """Which words together name which measure."""
+
+    all: frozenset[str] = frozenset()
+    any: frozenset[str] = frozenset()
+    also: frozenset[str] = frozenset()
+    gives: Literal["length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large", "none"]
+    hint: Literal["girth", "head", "tail"] | None = None
+    far: float = Field(default=0.0, ge=0, le=5)
+
+
+class _ListWords(_Plain):
+    respectively: Phrases
+
+
+class _Typos(_Plain):
+    never: Phrases
+
+
+class LabelWords(WordList):
+    """labels.toml."""
+
+    words: dict[str, _Forms]
+    connectors: _Plain
+    fillers: _Plain
+    list_words: _ListWords
+    typos: _Typos
+    letters: dict[str, str]
+    rules: list[Rule]
+
+    def senses(self) -> Iterator[tuple[str, Sense]]:
+        for name, forms in self.words.items():
+            for phrase, form in forms.forms():
+                yield phrase, Sense("atom", name, form)
+        for kind, phrases in (
+            ("connector", self.connectors.words),
+            ("filler", self.fillers.words),
+            ("list", self.list_words.words),
+            ("respectively", self.list_words.respectively),
+        ):
+            for phrase in phrases:
+                yield phrase, Sense(kind, kind)
+
+
+class _Pronouns(WordList):
+    he: Phrases
+    she: Phrases
+    they: Phrases
+    it: Phrases
+
+
+class _Other(_Plain):
+    first: Phrases
+    kin: Phrases
+    marks: Phrases
+
+
+class _Different(WordList):
+    length: Phrases
+    height: Phrases
+    width: Phrases
+    weight: Phrases
+    unclear: Phrases
+    less: Phrases
+    more: Phrases
+
+
+class _Naming(WordList):
+    before: Phrases
+    after: Phrases
+
+
+class DogWords(WordList):
+    """dogs.toml."""
+
+    pronouns: _Pronouns
+    dog: _Plain
+    both: _Plain
+    other: _Other
+    same: _Plain
+    different: _Different
+    naming: _Naming
+    titles: _Plain
+    before_name: _Plain
+    soft_names: _Plain
+    not_names: _Plain
+    people: _Plain
+
+    def senses(self) -> Iterator[tuple[str, Sense]]:
+        for name in ("he", "she", "they", "it"):
+            for phrase in getattr(self.pronouns, name):
+                yield phrase, Sense("pronoun", name)
+        for measure in ("length", "height", "width", "weight", "unclear"):
+            for phrase in getattr(self.different, measure):
+                yield phrase, Sense("different", measure)
+        for kind, phrases in (
+            ("dog", self.dog.words),
+            ("both", self.both.words),
+            ("other", self.other.words),
+            ("first", self.other.first),
+            ("kin", self.other.kin),
+            ("mark", self.other.marks),
+            ("same", self.same.words),
+            ("less", self.different.less),
+            ("more", self.different.more),
+            ("naming", self.naming.before),
+            ("after_name", self.naming.after),
+            ("title", self.titles.words),
+            ("before_name", self.before_name.words),
+            ("person", self.people.words),
+        ):
+            for phrase in phrases:
+                yield phrase, Sense(kind, kind)
+
+
+class Near(WordList):
+    """What makes a number beside it none of the dog's measures now."""
+
+    note: str
+    far: float = Field(ge=0, le=5)
+    weak: bool = False
+    before: Phrases = []
+    after: Phrases = []
+
+
+class _Objects(WordList):
+    note: str
+    things: Phrases
+    products: Phrases
+    parts: Phrases
+    links: Phrases
+    loose: Phrases
+
+
+class _NotCarried(WordList):
+    note: str
+    other_animals: Phrases
+    needs_none: Phrases
+    owners: Phrases
+    wants_one: Phrases
+
+
+class _Correction(WordList):
+    cues: Phrases
+    negations: Phrases
+    again: Phrases
+
+
+class _Vague(WordList):
+    cues: Phrases
+    strong: Phrases
+    sound: Phrases
+
+
+class DistractorWords(WordList):
+    """distractors.toml."""
+
+    near: dict[str, Near]
+    compared: _Plain
+    objects: _Objects
+    not_carried: _NotCarried
+    correction: _Correction
+    vague: _Vague
+
+    def senses(self) -> Iterator[tuple[str, Sense]]:
+        for name, near in self.near.items():
+            for phrase in near.before:
+                yield phrase, Sense("before", name)
+            for phrase in near.after:
+                yield phrase, Sense("after", name)
+        for kind, phrases in (
+            ("compared", self.compared.words),
+            ("thing", self.objects.things),
+            ("product", self.objects.products),
+            ("part", self.objects.parts),
+            ("link", self.objects.links),
+            ("loose", self.objects.loose),
+            ("animal", self.not_carried.other_animals),
+            ("needs_none", self.not_carried.needs_none),
+            ("owner", self.not_carried.owners),
+            ("wants_one", self.not_carried.wants_one),
+            ("correction", self.correction.cues),
+            ("negation", self.correction.negations),
+            ("again", self.correction.again),
+            ("vague", self.vague.cues),
+            ("guess", self.vague.strong),
+            ("sound", self.vague.sound),
+        ):
+            for phrase in phrases:
+                yield phrase, Sense(kind, kind)
+
+    def notes(self) -> dict[str, str]:
+        """Give why a number was left, by reason, in the maker's words."""
+        return {
+            **{name: near.note for name, near in self.near.items()},
+            "object": self.objects.note,
+            "not_carried": self.not_carried.note,
+        }
+
+
+class TopicWords(WordList):
+    """topic.toml."""
+
+    sizing: _Plain
+    other: dict[str, Phrases]
+    none: _Plain
+    harmless: _Plain
+
+    def senses(self) -> Iterator[tuple[str, Sense]]:
+        for subject, phrases in self.other.items():
+            for phrase in phrases:
+                yield phrase, Sense("asks", subject)
+        for kind, phrases in (
+            ("sizing", self.sizing.words),
+            ("nothing", self.none.words),
+            ("harmless", self.harmless.words),
+        ):
+            for phrase in phrases:
+                yield phrase, Sense(kind, kind)

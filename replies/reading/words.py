@@ -1,0 +1,136 @@
+"""The vocabulary of the reader: the word lists beside the modules, with the maker's own additions, looked up as one."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from replies.errors import WordListError
+from replies.reading.composer import Composer
+from replies.reading.lexicon import Lexicon, Sense, Typos
+from replies.reading.tidy import fold
+from replies.reading.word_lists import DistractorWords, DogWords, LabelWords, Near, TopicWords
+from replies.words import WordList, read_word_list
+from sizing.breeds import spoken_breeds
+
+_HERE = Path(__file__).parent
+_SHAPES: dict[str, type[WordList]] = {
+    "labels": LabelWords,
+    "dogs": DogWords,
+    "distractors": DistractorWords,
+    "topic": TopicWords,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """The vocabulary, ready to be looked up.
+
+    lexicon     every phrase with its senses
+    typos       finds the long word that a misspelt one was meant to be
+    composer    tells which measure some words name together
+    letters     label letter -> name of its word group
+    not_names   words that a capital letter does not make a dog's name
+    soft_names  everyday words that are also names, where one is plainly given
+    titles      words that belong to a name: "Sir"
+    notes       why a number was left, in the maker's words
+    near        what makes a number beside it none of the dog's measures now
+    """
+
+    lexicon: Lexicon
+    typos: Typos
+    composer: Composer
+    letters: Mapping[str, str]
+    not_names: frozenset[str]
+    soft_names: frozenset[str]
+    titles: frozenset[str]
+    notes: Mapping[str, str]
+    near: Mapping[str, Near]
+
+
+def load_words(own: Mapping[str, Any] | None = None) -> Words:
+    """Read the word lists, with the maker's own words added.
+
+    own       in the shape of the word lists, under the name of the list: {"labels": {"words": {"BACK": {"places":
+              ["noggin to tush"]}}}}; lists are added to the ones that stand there
+    Returns   the vocabulary; the same object again where nothing is added
+    Raises    WordListError, which names the file, the key and what to do
+    """
+    return _standard() if not own else _build(own)
+
+
+@cache
+def _standard() -> Words:
+    return _build({})
+
+
+def _build(own: Mapping[str, Any]) -> Words:
+    for name in own:
+        if name not in _SHAPES:
+            raise WordListError("your words", name, f"there is no such list; use one of {', '.join(_SHAPES)}")
+    lists = {name: _with_own(name, shape, own.get(name)) for name, shape in _SHAPES.items()}
+    labels, dogs = lists["labels"], lists["dogs"]
+    distractors, topic = lists["distractors"], lists["topic"]
+    assert isinstance(labels, LabelWords) and isinstance(dogs, DogWords)  # noqa: S101
+    assert isinstance(distractors, DistractorWords) and isinstance(topic, TopicWords)  # noqa: S101
+    lexicon = Lexicon()
+    for words in (labels, dogs, distractors, topic):
+        for phrase, sense in words.senses():
+            lexicon.add(phrase, sense)
+    for phrase, sense in _breed_senses():
+        lexicon.add(phrase, sense)
+    return Words(
+        lexicon=lexicon,
+        typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
+        composer=Composer(labels.rules),
+        letters=labels.letters,
+        not_names=frozenset(map(fold, dogs.not_names.words)),
+        soft_names=frozenset(map(fold, dogs.soft_names.words)),
+        titles=frozenset(map(fold, dogs.titles.words)),
+        notes=distractors.notes(),
+        near=distractors.near,
+    )
+
+
+def _with_own(name: str, shape: type[WordList], own: Any) -> WordList:
+    standard = read_word_list(_HERE / f"{name}.toml", shape)
+    if own is None:
+        return standard
+    joined = _joined(standard.model_dump(by_alias=True), own, name)
+    try:
+        return shape.model_validate(joined)
+    except ValidationError as error:
+        first = error.errors()[0]
+        key = ".".join([name, *map(str, first["loc"])])
+        raise WordListError("your words", key, f"{first['msg']}; it holds {first['input']!r}") from error
+
+
+def _joined(standard: Any, own: Any, key: str) -> Any:
+    """Add the maker's words to the ones that stand there: lists grow, tables are joined, texts are replaced."""
+    if isinstance(standard, dict):
+        if not isinstance(own, Mapping):
+            raise WordListError("your words", key, f"write a table here, not {own!r}")
+        return {
+            **standard,
+            **{
+                part: _joined(standard[part], value, f"{key}.{part}") if part in standard else value
+                for part, value in own.items()
+            },
+        }
+    if isinstance(standard, list):
+        if not isinstance(own, list):
+            raise WordListError("your words", key, f'write a list here, such as ["{own}"]')
+        return [*standard, *own]
+    return own
+
+
+def _breed_senses() -> Iterator[tuple[str, Sense]]:
+    for spoken, breeds in spoken_breeds().items():
+        if breeds:
+            phrase = re.sub(r"[\s'’-]+", " ", spoken)
+            yield phrase, Sense("breed", spoken)
+            yield f"{phrase}s", Sense("breed", spoken)
