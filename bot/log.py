@@ -6,7 +6,7 @@ What may be logged is a set of named values that cannot hold any of these; a lin
 import logging
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from enum import StrEnum
 from typing import IO
@@ -27,13 +27,22 @@ def start_log(stream: IO[str] | None = None, *, level: int = logging.INFO) -> No
     log.setLevel(level)
 
 
-def note(event: str, *, level: int = logging.INFO, **values: Value) -> None:
-    """Write one line.
+def note(event: str, **values: Value) -> None:
+    """Write one line of what happened in the course of things.
 
     event    what happened, in words of ours
     values   ids, counts, seconds and states; a text is refused, for it could be a customer's
     Raises   TypeError for a text
     """
+    _write(logging.INFO, event, values)
+
+
+def trouble(event: str, **values: Value) -> None:
+    """Write one line of what somebody should look at; `values` as for `note`."""
+    _write(logging.WARNING, event, values)
+
+
+def _write(level: int, event: str, values: Mapping[str, Value]) -> None:
     for name, value in values.items():
         if isinstance(value, str) and not isinstance(value, StrEnum):
             raise TypeError(f"{name} is a text: the log takes ids, states and durations alone")
@@ -48,7 +57,7 @@ def timed(event: str, **values: Value) -> Iterator[None]:
     try:
         yield
     finally:
-        note(event, **values, seconds=round(time.monotonic() - start, 3))
+        note(event, **{**values, "seconds": time.monotonic() - start})
 
 
 def _shown(value: Value) -> str:
