@@ -1,57 +1,80 @@
-"""Deciding at the terminal: one draft after another, by single keys, until it is decided or left for later."""
+"""Deciding at the terminal by single keys: a draft is shown anew after each change, until it is decided or left."""
 
+from collections.abc import Callable, Sequence
+from enum import Enum
 from typing import TYPE_CHECKING
 
 import click
 
 from bot.commands.at_desk import maker
-from bot.commands.handing_over import hand_over
-from bot.commands.show import show
 
 if TYPE_CHECKING:
     from bot.approval.decision import Number
     from bot.desk import Desk
+    from bot.store.parts import Part
 
-_KEYS = "a approve   c change   m set a measure   s set aside   l later"
+_KEYS = "a approve   c change the words   m set a measure   s set aside   l later"
 
 
-def decide(desk: "Desk", enquiry: int) -> None:
-    """Show an enquiry's draft and let the maker decide about it, anew after each change."""
+class End(Enum):
+    """How deciding about an enquiry ended."""
+
+    APPROVED = "approved"
+    SET_ASIDE = "set aside"
+    LATER = "later"
+    NOTHING = "nothing"
+    """There was nothing to decide."""
+
+
+def decide(
+    desk: "Desk",
+    enquiry: int,
+    *,
+    show: Callable[[int], None],
+    hand_over: "Callable[[Number, Sequence[Part]], None]",
+) -> End:
+    """Let the maker decide about the draft of an enquiry.
+
+    show        shows the enquiry as it stands, before each question
+    hand_over   does what is to be done with an approved text
+    """
     from bot.approval.decision import Number
 
     while True:
-        show(desk, enquiry, hints=False)
+        show(enquiry)
         waiting = desk.standing(enquiry).history.waiting
         if waiting is None:
             click.echo("Nothing is to be sent.")
-            return
-        click.echo(f"\n{_KEYS}  ", nl=False)
-        key = click.getchar().lower()
-        click.echo(key if key.isprintable() else "")
-        if _done(desk, Number(enquiry=enquiry, version=waiting.version), waiting.text, key):
-            return
+            return End.NOTHING
+        number = Number(enquiry=enquiry, version=waiting.version)
+        match _key():
+            case "a":
+                parts = _approved(desk, number)
+                if parts is not None:
+                    hand_over(number, parts)
+                    return End.APPROVED
+            case "c":
+                _change(desk, number, waiting.text)
+            case "m":
+                _correct(desk, number)
+            case "s":
+                if _set_aside(desk, number):
+                    return End.SET_ASIDE
+            case _:
+                click.echo(f"It waits: {number}")
+                return End.LATER
 
 
-def _done(desk: "Desk", number: "Number", text: str, key: str) -> bool:
-    """Do what a key says; False where the enquiry is to be shown again."""
-    match key:
-        case "a":
-            return _approve(desk, number)
-        case "c":
-            _change(desk, number, text)
-        case "m":
-            _correct(desk, number)
-        case "s":
-            return _set_aside(desk, number)
-        case "l" | "q" | "\x1b" | "\x04":
-            click.echo(f"It waits: tapeline show {number.enquiry}")
-            return True
-        case _:
-            click.echo("One of these keys:")
-    return False
+def _key() -> str:
+    """Ask until one of the keys is pressed; leaving, by whichever key, is for later."""
+    click.echo(f"\n{_KEYS}  ", nl=False)
+    while (key := click.getchar().lower()) not in "acmslq\x1b\x04":
+        pass
+    click.echo(key if key.isprintable() else "")
+    return key
 
 
-def _approve(desk: "Desk", number: "Number") -> bool:
+def _approved(desk: "Desk", number: "Number") -> "Sequence[Part] | None":
     from bot import maker_side
 
     decided = maker_side.approve(desk, number, maker(desk))
@@ -59,13 +82,12 @@ def _approve(desk: "Desk", number: "Number") -> bool:
         for lack in decided.lacks:
             click.echo(f"  {lack}")
         if not click.confirm("Send it all the same?", default=False):
-            return False
+            return None
         decided = maker_side.approve(desk, number, maker(desk), sure=True)
     if not decided.done:
         click.echo(f"  {decided.reason}")
-        return False
-    hand_over(desk, number, decided.parts)
-    return True
+        return None
+    return decided.parts
 
 
 def _change(desk: "Desk", number: "Number", text: str) -> None:

@@ -24,6 +24,7 @@ def command(source: str, name: str, subject: str, folder: Path | None) -> int:
     from bot.channels.paste import keep_pasted
     from bot.commands.at_desk import at_desk, at_terminal
     from bot.commands.deciding import decide
+    from bot.commands.handing_over import hand_over
     from bot.commands.show import show
 
     text = _pasted() if source == "-" and at_terminal() else read_text(source)
@@ -35,7 +36,12 @@ def command(source: str, name: str, subject: str, folder: Path | None) -> int:
             click.echo(f"This message was there already, in enquiry {kept.enquiry}.", err=True)
         desk.draft(kept.enquiry)
         if at_terminal():
-            decide(desk, kept.enquiry)
+            decide(
+                desk,
+                kept.enquiry,
+                show=lambda enquiry: show(desk, enquiry, hints=False),
+                hand_over=lambda number, parts: hand_over(desk, number, parts),
+            )
         else:
             show(desk, kept.enquiry)
     return 0

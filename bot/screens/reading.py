@@ -51,9 +51,14 @@ def what_was_read(
     if missing and reading.topic is Topic.SIZING:
         names = ", ".join(MEASURES[measure] for measure in FIVE if measure in missing)
         yield from rows("missing", [names], screen, style="care", wide=True)
-    yield from rows("left", [_left(aside) for aside in reading.aside], screen, style="quiet", wide=True)
+    yield from left_screen(reading, screen, wide=True)
     also = ", and asks something else too" if reading.also_other else ""
     yield from rows("message", [f"{_TOPICS[reading.topic]}{also}"], screen, style="quiet", wide=True)
+
+
+def left_screen(reading: Reading, screen: Console, *, wide: bool = False) -> Iterator[Text]:
+    """Give every number that was seen and left, with the reason."""
+    yield from rows("left", [_left(aside) for aside in reading.aside], screen, style="quiet", wide=wide)
 
 
 def _marks(reading: Reading, shapes: Glyphs) -> Iterator[Mark]:

@@ -64,16 +64,17 @@ class Glyphs:
     heavy: str
     corners: str
     between: str
+    done: str
 
 
-_FULL = Glyphs("█", "▒", "░", "┃", "○", "─", "┬", "│", "━", "┄", "×", "━", "┏┓┗┛", " · ")
-_PLAIN = Glyphs("#", "%", ".", "|", "o", "-", "+", "|", "~", "-", "x", "=", "++++", "; ")
+_FULL = Glyphs("█", "▒", "░", "┃", "○", "─", "┬", "│", "━", "┄", "×", "━", "┏┓┗┛", " · ", "✓")
+_PLAIN = Glyphs("#", "%", ".", "|", "o", "-", "+", "|", "~", "-", "x", "=", "++++", "; ", "*")
 
 
 def glyphs(made: Console) -> Glyphs:
     """Give what this console's encoding can show."""
     try:
-        "█▒░┃○─┬│━┄×┏┓┗┛·".encode(made.encoding)
+        "█▒░┃○─┬│━┄×┏┓┗┛·✓".encode(made.encoding)
     except (UnicodeEncodeError, LookupError):
         return _PLAIN
     return _FULL
