@@ -219,7 +219,7 @@ def shape_at(line: Line, at: int) -> ShapeFound | None:
 
 
 def _is_date(line: Line, at: int, match: re.Match[str]) -> bool:
-    """Can day and month of a date in figures be ones, in either order; "14/5/11" is as well length, width and height."""
+    """Can day and month of a date in figures be ones, in either order; "14/5/11" may be length, width and height."""
     if match.group("day") is None:
         return True
     one, other = sorted((int(match.group("day")), int(match.group("month"))))
