@@ -132,7 +132,7 @@ class _Stage:
         self.screen = screen
         self.by_hand = by_hand
         self.ends: Counter[str] = Counter()
-        self.seen: set[str] = set()
+        self._cautioned = False
         self._sender = Sender(desk.database, {name: _Postbox(name) for name in ChannelName}, clock=clock)
 
     def play(self, number: int, count: int, scene: Scene) -> End:
@@ -141,10 +141,12 @@ class _Stage:
         end = End.NOTHING
         for place, message in enumerate(scene.messages):
             self.clock.set(message.at)
+            if place:
+                self.screen.print()
             kept = self.desk.keep(self._incoming(scene, number, place))
             assert kept is not None  # noqa: S101 - only a message of the maker's may be left
             self.desk.draft(kept.enquiry)
-            end = self._decide(kept.enquiry, scene, message)
+            end = self._decide(kept.enquiry, message)
             self.ends[_ENDS[end]] += 1
             if end is not End.APPROVED:
                 break
@@ -161,10 +163,11 @@ class _Stage:
             sent_at=self.clock(),
         )
 
-    def _decide(self, enquiry: int, scene: Scene, message: Message) -> End:
+    def _decide(self, enquiry: int, message: Message) -> End:
         def show(enquiry: int) -> None:
             standing = self.desk.standing(enquiry)
-            self._print(message_screen(standing, self.desk.workshop.shop, self.screen, self.seen, name=scene.customer))
+            self._print(message_screen(standing, self.desk.workshop.shop, self.screen, whole=not self._cautioned))
+            self._cautioned |= bool(standing.drafted.draft.cautions)
 
         if self.by_hand:
             self._fill_in(enquiry, message)

@@ -1,5 +1,6 @@
 """The demonstration's screens: a message with its marks, the fit, the draft, one under another."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -20,32 +21,35 @@ from replies.writing.plain import one_line
 from sizing.chart import Shop
 from sizing.measures import FIVE
 
+_AS_ABOVE = "[... the rest of the weight caution, as above ...]"
+
 
 def heading_screen(number: int, count: int, about: str, screen: Console) -> Iterator[Text]:
     """Give the line that opens an enquiry."""
     line = glyphs(screen).heavy
     head = Text(f"{line * 3} {number} of {count} ", style="quiet").append(f"{about} ", style="bold not dim")
+    head.truncate(screen.width - 1, overflow="ellipsis")
     yield Text()
     yield head.append(line * max(0, screen.width - head.cell_len), style="quiet")
     yield Text()
 
 
-def message_screen(standing: Standing, shop: Shop, screen: Console, seen: set[str], *, name: str) -> Iterator[Text]:
+def message_screen(standing: Standing, shop: Shop, screen: Console, *, whole: bool) -> Iterator[Text]:
     """Give the last message with its marks, what the engine says of each dog, and the draft.
 
-    seen   cautions that were shown in full before; they are named instead of shown again
+    whole   with the whole weight caution; else with the level alone, once it has been shown
     """
     history, enquiry = standing.history, standing.drafted.enquiry
     theirs = [row for row in history.messages if row.author is Author.CUSTOMER]
     for row in theirs[-1:]:
-        between = glyphs(screen).between
-        yield Text(f"{one_line(name)}{between}{row.channel.value}{between}{row.received_at:%H:%M}", style="heading")
+        who = one_line(history.enquiry.customer.display_name)
+        parts = (who, row.channel.value, f"{row.received_at:%H:%M}")
+        yield Text(glyphs(screen).between.join(parts), style="heading")
         yield Text()
         reading = enquiry.readings.get(str(row.id))
         if reading is not None:
-            yield from marked_message(row.text, reading, screen)
-            yield Text()
-            yield from left_screen(reading, screen)
+            yield from marked_message(row.text.strip(), reading, screen)
+            yield from _after_a_blank(left_screen(reading, screen))
     for dog, assessment in zip(enquiry.dogs, standing.drafted.assessments, strict=True):
         yield Text()
         if len(enquiry.dogs) > 1:
@@ -56,25 +60,30 @@ def message_screen(standing: Standing, shop: Shop, screen: Console, seen: set[st
             yield from judgement(assessment, shop, screen)
     if history.waiting is not None:
         yield Text()
-        yield from _draft(history.waiting, screen, seen)
+        yield from _draft(history.waiting, screen, whole=whole)
     yield Text()
 
 
-def _draft(draft: DraftRow, screen: Console, seen: set[str]) -> Iterator[Text]:
+def _after_a_blank(lines: Iterator[Text]) -> Iterator[Text]:
+    for number, line in enumerate(lines):
+        if number == 0:
+            yield Text()
+        yield line
+
+
+def _draft(draft: DraftRow, screen: Console, *, whole: bool) -> Iterator[Text]:
     yield from rows("draft", [Text(draft.number, style="key").append(f"  {KINDS[draft.kind]}")], screen)
-    text, hidden = draft.text, 0
-    for caution in from_json(draft.result_json).cautions:
-        if caution in seen:
-            text, hidden = text.replace(f"{caution}\n\n", "", 1), hidden + 1
-        seen.add(caution)
-    yield from quoted_screen(text, screen)
-    if hidden:
-        yield Text(f"   and {hidden} paragraphs of the weight caution that stand above", style="quiet")
+    _, *rest = from_json(draft.result_json).cautions or ("",)
+    text = draft.text
+    for number, paragraph in enumerate(rest if not whole else ()):
+        text = text.replace(paragraph, "" if number else _AS_ABOVE, 1)
+    yield from quoted_screen(re.sub(r"\n{3,}", "\n\n", text), screen)
 
 
 def gone_screen(what: str, screen: Console) -> Iterator[Text]:
     """Give the line that says what became of a draft."""
-    yield Text(f" {glyphs(screen).done} {what}", style="good")
+    for number, part in enumerate(Text(what).wrap(screen, max(20, screen.width - 4))):
+        yield Text(f" {glyphs(screen).done if number == 0 else ' '} ", style="good").append_text(part)
 
 
 def closing_screen(ends: Counter[str], screen: Console) -> Iterator[Text]:
