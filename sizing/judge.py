@@ -19,7 +19,7 @@ Matters = Callable[[Dog], bool]
 
 _CLOSE = 3.0
 """Two reasons whose odds are within this of one another are asked about in one question."""
-_AGAIN = 3.0
+_AGAIN = 1.5
 """A second mistake in one dog must be this much surer than the first."""
 _MEASURED_AGAIN = 0.2
 """What is left of the odds of other mistakes in a measure that was asked about and confirmed; judgement."""

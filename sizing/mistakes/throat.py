@@ -20,4 +20,4 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     off = (told.log(Measure.THROAT_HEIGHT) - told.log(Measure.HEIGHT) - _MIDDLE) / _SPREAD
     share = -0.5 * off * off - math.log(_SPREAD * math.sqrt(2 * math.pi))
     way = Way(share=share, logs=told.but({Measure.THROAT_HEIGHT: None}))
-    yield Mistake(why=Why.THROAT, measures=(Measure.THROAT_HEIGHT,), rate=_RATE, heed=0.3, ways=(way,))
+    yield Mistake(why=Why.THROAT, measures=(Measure.THROAT_HEIGHT,), rate=_RATE, heed=0.6, ways=(way,))

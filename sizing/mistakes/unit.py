@@ -1,7 +1,7 @@
 """Centimetres given as inches, kilograms as pounds, or the other way round: all of them, or one."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import cache
 
 from sizing.measures import Measure
@@ -9,47 +9,55 @@ from sizing.mistakes.told import LENGTHS, Mistake, Told, Way
 from sizing.reasons import Why
 from sizing.units import to_inches, to_pounds
 
-# Per hundred dogs. Owners' entries of labrador heights: unit 2.16 %, weights 0.2 % (PLOS ONE 15(1):e0228154, table 7).
+# Per hundred dogs whose units were said. Owners' entries: unit wrong in 2.16 % of heights and 0.2 % of weights
+# (PLOS ONE 15(1):e0228154, table 7); a single length and a weight in a customer's message: judgement.
 _ALL, _ONE, _WEIGHT = 2.0, 0.9, 0.6
-_OTHER_WAY = 0.015
-_UNSTATED = 4.0
+_BARE = 2.5
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
+_INCHES_AS_CM, _INCHES_AS_CM_BARE = 0.004, 0.05
+"""Inches taken for centimetres, against the opposite: customers who say cm hold a tape that shows them; judgement."""
+_HEED_BARE, _HEED_INCHES_AS_CM = 2.0, 0.1
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
     """Give the ways in which the units may be wrong."""
     lengths = tuple(measure for measure in LENGTHS if told.given(measure))
-    groups = [lengths] if lengths else []
-    groups += [(measure,) for measure in lengths if len(lengths) > 1]
-    bare = tuple(measure for measure in lengths if measure in told.unstated)
-    if bare and bare not in groups:
-        groups.append(bare)
     weight = (Measure.WEIGHT,) if told.given(Measure.WEIGHT) else ()
-    for group in groups:
-        rate = _ALL if len(group) > 1 else _ONE
-        yield _mistake(told, group, rate)
-        if len(group) > 1:
-            yield _mistake(told, group, rate * _OTHER_WAY, -1)
+    for group in _groups(told, lengths):
+        yield from _both_ways(told, group, _ALL if len(group) > 1 else _ONE)
     if weight:
-        yield _mistake(told, weight, _WEIGHT)
-        yield _mistake(told, weight, _WEIGHT * _OTHER_WAY, -1)
-        if len(lengths) > 0:
-            yield _mistake(told, lengths + weight, _ALL)
+        yield from _both_ways(told, weight, _WEIGHT)
+    if weight and lengths:
+        # Who measures in centimetres weighs in kilograms, unless the pounds were said.
+        metric = 1.5 if Measure.WEIGHT in told.unstated else 0.5
+        yield _mistake(told, lengths + weight, _ALL * metric, metric=True)
 
 
-def _mistake(told: Told, group: tuple[Measure, ...], rate: float, sign: int = 1) -> Mistake:
-    bare = all(measure in told.unstated for measure in group)
+def _groups(told: Told, lengths: tuple[Measure, ...]) -> list[tuple[Measure, ...]]:
+    """Give the sets of lengths that may share a wrong unit: all, those without a unit, each alone."""
+    bare = tuple(measure for measure in lengths if measure in told.unstated)
+    singles = [(measure,) for measure in lengths]
+    return list(dict.fromkeys(group for group in (lengths, bare, *singles) if group))
+
+
+def _both_ways(told: Told, group: tuple[Measure, ...], rate: float) -> Iterator[Mistake]:
+    yield _mistake(told, group, rate, metric=True)
+    if len(group) > 1 or group[0] is Measure.WEIGHT:
+        bare = told.unstated.issuperset(group)
+        yield _mistake(told, group, rate * (_INCHES_AS_CM_BARE if bare else _INCHES_AS_CM), metric=False)
+
+
+def _mistake(told: Told, group: tuple[Measure, ...], rate: float, *, metric: bool) -> Mistake:
+    bare = told.unstated.issuperset(group)
+    sign = 1 if metric else -1
+    right = told.but({measure: told.log(measure) + sign * _factor(measure is Measure.WEIGHT) for measure in group})
     return Mistake(
         why=Why.UNIT,
         measures=group,
-        rate=rate * (_UNSTATED if bare else 1.0),
-        heed=(2.0 if bare else 1.0) * (1.0 if sign > 0 else 0.1),
-        ways=(Way(share=0.0, logs=_converted(told, group, sign)),),
+        rate=rate * (_BARE if bare else 1.0),
+        heed=(_HEED_BARE if bare else 1.0) * (1.0 if metric else _HEED_INCHES_AS_CM),
+        ways=(Way(share=0.0, logs=right),),
     )
-
-
-def _converted(told: Told, group: Iterable[Measure], sign: int) -> tuple[float | None, ...]:
-    return told.but({measure: told.log(measure) + sign * _factor(measure is Measure.WEIGHT) for measure in group})
 
 
 @cache

@@ -13,6 +13,7 @@ import numpy as np
 import sizing
 
 LENGTH, HEIGHT, WIDTH, THROAT, WEIGHT, GIRTH = range(6)
+LENGTHS = [LENGTH, HEIGHT, WIDTH, THROAT, GIRTH]
 _CSV = Path(sizing.__file__).with_name("breeds.csv")
 _LONG_AND_LOW = (
     "Dachshund", "Corgi", "Basset", "Glen of Imaal", "Dandie", "Skye", "Pekingese", "Vallhund", "Sussex", "Cesky",
@@ -191,7 +192,7 @@ def _add(rng, told, low, high):
 
 
 def _times(told, place, factor):
-    told[:, place] *= factor
+    told[:, place] = told[:, place] * factor
 
 
 def _above(rng, told):
@@ -203,8 +204,8 @@ def _around(told):
 
 
 MISTAKES = {
-    "all in cm": (lambda r, t: _times(t, slice(0, 4), 2.54), "unit", 99.5, 98),
-    "all in cm and kg": (lambda r, t: (_times(t, slice(0, 4), 2.54), _times(t, WEIGHT, 0.4536)), "unit", 99.5, 98),
+    "all in cm": (lambda r, t: _times(t, LENGTHS, 2.54), "unit", 99.5, 98),
+    "all in cm and kg": (lambda r, t: (_times(t, LENGTHS, 2.54), _times(t, WEIGHT, 0.4536)), "unit", 99.5, 98),
     "decimal": (_decimal, "size weight", 99.5, 98),
     "height-throat swap": (lambda r, t: _swap(t, HEIGHT, THROAT), "swap", 99.5, 98),
     "around for across": (lambda r, t: _around(t), "girth", 99, 98),
