@@ -1,7 +1,7 @@
 """Past messages through everything except sending: what would have been read, said and asked.
 
-A question counts as sent at once and an answer as approved, so that the next message of the conversation finds what it
-would have found. Start at `Rehearsal.hear`.
+A question counts as sent at once, an answer as approved, and what was the maker's to write as written, so that the next
+message of the conversation finds what it would have found. Start at `Rehearsal.hear`.
 """
 
 from collections.abc import Mapping
@@ -45,7 +45,7 @@ class Rehearsal:
         conversation.folding.add(line.event(key))
         on = line.sent_at.date() if line.sent_at else self._today
         judged = judge(conversation.folding.enquiry(), self._workshop, on)
-        if judged.draft.kind in (DraftKind.QUESTION, DraftKind.ANSWER):
+        if judged.draft.kind is not DraftKind.NONE:
             conversation.folding.add(SentEvent(asks=judged.draft.asks))
         return judged, conversation.ids
 

@@ -23,7 +23,7 @@ class DraftKind(StrEnum):
 class Draft:
     """A text for the customer that has not been sent.
 
-    asks       what it asks for, in order; () for all but questions
+    asks       what it asks for, in order; of a handover what is still open; () for an answer
     places     marked places in the text that the maker must fill before it can go
     cautions   the lines of the weight-safety caution as they stand in the text; () where it has none
     """
