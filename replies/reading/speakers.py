@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from replies.reading.tidy import fold
-from replies.reading.trim_email import MEASURED, Author
+from replies.reading.mail import Author
+from replies.reading.quantities import find_quantities
+from replies.reading.tidy import Tidied, fold
 from replies.words import WordList, read_word_list
 
 
@@ -114,11 +115,16 @@ def _authors(pieces: Sequence[tuple[str, str]]) -> dict[str, Author]:
     if len(names) == 2:
         measured = dict.fromkeys(names, 0)
         for name, words in pieces:
-            measured[fold(name)] += len(MEASURED.findall(fold(words)))
+            measured[fold(name)] += _count_measures(words)
         first, second = names
         customer = second if measured[second] > measured[first] else first
         return {name: Author.CUSTOMER if name == customer else Author.SHOP for name in names}
     return {name: author or Author.CUSTOMER for name, author in known.items()}
+
+
+def _count_measures(words: str) -> int:
+    tidied = Tidied(text=words, folded=fold(words), original=words)
+    return sum(one.dimension is not None for one in find_quantities(tidied))
 
 
 def _is_one_of(name: str, words: frozenset[str]) -> bool:

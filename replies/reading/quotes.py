@@ -1,0 +1,78 @@
+"""Marks what an e-mail quotes: lines with ">" before them, the line that says who wrote them, history without marks."""
+
+from replies.reading.mail import Author, Part
+from replies.reading.mail_marking import Marking, is_dated
+
+_LONGEST_ATTRIBUTION = 400
+_WRAPPED_AT_MOST = 3
+
+
+def mark_quotes(marking: Marking) -> None:
+    """Mark the lines with ">" before them."""
+    for at, depth in enumerate(marking.depths):
+        if depth and not _is_comparison(marking, at):
+            marking.parts[at] = Part.QUOTED
+            marking.authors[at] = Author.UNKNOWN
+
+
+def _is_comparison(marking: Marking, at: int) -> bool:
+    """Is a ">" the customer's own "more than": alone, before a number, between lines without marks."""
+    if marking.depths[at] != 1 or not marking.folded[at][:1].isdigit():
+        return False
+    if any(marking.depths[place] for place in (at - 1, at + 1) if 0 <= place < marking.count):
+        return False
+    above = [place for place in range(max(at - 2, 0), at) if not marking.blank[place]]
+    return not (above and marking.folded[above[-1]].rstrip().endswith(":"))
+
+
+def mark_attributions(marking: Marking) -> None:
+    """Mark "On Monday, Anna wrote:", also wrapped over three lines, and history without marks below it."""
+    at = 0
+    while at < marking.count:
+        last = _attribution_end(marking, at)
+        if last is None:
+            at += 1
+            continue
+        words = " ".join(marking.folded[at : last + 1])
+        marking.parts[at : last + 1] = [Part.ATTRIBUTION] * (last + 1 - at)
+        marking.attributed[last] = words
+        following = marking.words_from(last + 1)
+        if following is not None and marking.depths[following] <= marking.depths[at] and is_dated(words):
+            marking.quote(last + 1, marking.count)
+            marking.senders[last + 1] = words
+            return
+        at = last + 1
+
+
+def _attribution_end(marking: Marking, at: int) -> int | None:
+    if marking.blank[at]:
+        return None
+    for last in range(at, min(at + _WRAPPED_AT_MOST, marking.count)):
+        if marking.blank[last] or marking.depths[last] != marking.depths[at]:
+            return None
+        if not marking.folded[last].rstrip().endswith(":"):
+            continue
+        words = " ".join(marking.folded[at : last + 1])
+        if len(words) > _LONGEST_ATTRIBUTION or not marking.words.wrote.search(words):
+            return None
+        following = marking.words_from(last + 1)
+        quoted = following is not None and marking.depths[following] > marking.depths[at]
+        return last if quoted or is_dated(words) else None
+    return None
+
+
+def mark_authors(marking: Marking) -> None:
+    """Say who wrote each quoted line: by the line that introduces it, else unknown."""
+    by_depth: dict[int, Author] = {}
+    below = Author.UNKNOWN
+    for at in range(marking.count):
+        depth = marking.depths[at]
+        if at in marking.senders:
+            below = marking.author_of(marking.senders[at])
+        if at in marking.attributed:
+            by_depth = {known: author for known, author in by_depth.items() if known <= depth}
+            by_depth[depth + 1] = marking.author_of(marking.attributed[at])
+        elif marking.parts[at] == Part.QUOTED and marking.authors[at] == Author.UNKNOWN:
+            marking.authors[at] = by_depth.get(depth, Author.UNKNOWN) if depth else below
+        elif marking.parts[at] == Part.OWN and not marking.blank[at]:
+            by_depth = {}
