@@ -40,8 +40,10 @@ def decide(
     """
     from bot.approval.decision import Number
 
+    changed = True
     while True:
-        show(enquiry)
+        if changed:
+            show(enquiry)
         waiting = desk.standing(enquiry).history.waiting
         if waiting is None:
             click.echo("Nothing is to be sent.")
@@ -63,6 +65,8 @@ def decide(
             case _:
                 click.echo(f"It waits: {number}")
                 return End.LATER
+        # What was refused is read best where it stands, without the whole screen once more below it.
+        changed = desk.standing(enquiry).history.waiting != waiting
 
 
 def _key() -> str:

@@ -72,7 +72,7 @@ def _large(words: str, style: str, shapes: Glyphs, width: int) -> Iterator[Text]
     line = f"{' ' * space}{inner}{' ' * space}"
     edge = shapes.heavy * cell_len(line)
     yield Text(f"{shapes.corners[0]}{edge}{shapes.corners[1]}", style=style)
-    yield Text(shapes.edge, style=style).append(line, style=f"bold {style}").append(shapes.edge, style=style)
+    yield Text(shapes.edge, style=style).append(line, style=f"large.{style}").append(shapes.edge, style=style)
     yield Text(f"{shapes.corners[2]}{edge}{shapes.corners[3]}", style=style)
 
 

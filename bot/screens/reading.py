@@ -93,7 +93,11 @@ def _told(fact: Fact, unit: str) -> Text:
 
 
 def _decided(fact: Fact) -> str:
-    decided = f"by “{one_line(fact.label.words)}”" if fact.label else "by its place or by what was asked"
+    if fact.label is not None:
+        decided = f"by “{one_line(fact.label.words)}”"
+    else:
+        by_unit = is_weight(fact.measure) and fact.unit_stated
+        decided = "by its unit" if by_unit else "by its place or by what was asked"
     unit = "" if fact.unit_stated else f"; no unit was told, {fact.unit} was taken"
     hedged = "; a guess" if fact.vague else "; said with some doubt" if fact.hedged else ""
     return f"{decided}{unit}{hedged}"

@@ -19,6 +19,8 @@ STYLES = Theme(
         "good": "green",
         "bad": "bold red",
         "care": "yellow",
+        "large.good": "bold green",
+        "large.bad": "bold red",
         "dog": "yellow",
         "band": "green",
         "cloth": "bold",
