@@ -1,7 +1,6 @@
 """Fetches what came with a message, so that it is kept and the maker sees it. Nothing is opened or guessed at."""
 
 import asyncio
-import logging
 from collections.abc import Iterable
 
 from telegram.error import BadRequest, Forbidden, InvalidToken, TelegramError
@@ -10,6 +9,7 @@ from bot.channels.telegram.client import Client, kind
 from bot.channels.telegram.text import sound
 from bot.channels.telegram.updates import File
 from bot.errors import ChannelError
+from bot.log import trouble
 from bot.message import Attachment
 
 LARGEST = 20 * 1024 * 1024
@@ -17,8 +17,6 @@ LARGEST = 20 * 1024 * 1024
 LONGEST_NAME = 100
 TRIES = 3
 PAUSE_S = 1.0
-
-log = logging.getLogger(__name__)
 
 
 async def fetch(client: Client, files: Iterable[File], *, pause_s: float = PAUSE_S) -> tuple[Attachment, ...]:
@@ -37,7 +35,7 @@ async def _one(client: Client, file: File, pause_s: float) -> Attachment:
             found = await client.get_file(file.file_id)
             content = bytes(await found.download_as_bytearray())
         except (BadRequest, Forbidden, InvalidToken) as error:
-            log.warning("a file could not be fetched (%s)", kind(error))
+            trouble(f"a file could not be fetched from Telegram ({kind(error)})")
             return _without_bytes(file, "could not be fetched")
         except TelegramError as error:
             if attempt == TRIES:

@@ -7,7 +7,6 @@ crash in between is known by its id and changes nothing.
 
 import asyncio
 import hmac
-import logging
 import secrets
 from collections.abc import Awaitable, Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -21,6 +20,7 @@ from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 from bot.channels.telegram.client import Client, kind, seconds
 from bot.channels.telegram.updates import KINDS
 from bot.errors import ChannelError, MendError, NotGoneError
+from bot.log import trouble
 
 POLL_S = 50
 LARGEST_UPDATE = 4 * 1024 * 1024
@@ -28,8 +28,6 @@ HEADER = "X-Telegram-Bot-Api-Secret-Token"
 
 Deal = Callable[[Update], Awaitable[None]]
 """Deals with one update; returns when whatever it brought was committed."""
-
-log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,11 +51,11 @@ async def poll(client: Client, deal: Deal) -> None:
              ChannelError: no connection
              whatever `deal` raises; the update that it raised for comes again
     """
-    with _in_words():
+    with in_words():
         await client.delete_webhook()
     offset: int | None = None
     while True:
-        with _in_words():
+        with in_words():
             updates = await client.raw_updates(offset=offset, wait_s=POLL_S, kinds=KINDS)
         for raw in updates:
             await _deal_with(raw, client, deal)
@@ -83,7 +81,7 @@ async def listen(client: Client, deal: Deal, webhook: Webhook) -> None:
 
     runner = await _serve(webhook, take)
     try:
-        with _in_words():
+        with in_words():
             await client.set_webhook(webhook.url, secret_token=secret, max_connections=1, allowed_updates=KINDS)
         await asyncio.Event().wait()
     finally:
@@ -104,17 +102,18 @@ async def _serve(webhook: Webhook, take: Callable[[web.Request], Awaitable[web.R
 
 
 async def _deal_with(raw: Mapping[str, Any], client: Client, deal: Deal) -> None:
+    number = raw.get("update_id") if isinstance(raw.get("update_id"), int) else None
     try:
         update = Update.de_json(dict(raw), client)
     except Exception as error:
         # One update that the library cannot read must not keep back all that come after it.
-        log.error("update %s cannot be read (%s); it was passed over", raw.get("update_id"), type(error).__name__)
+        trouble(f"a Telegram update cannot be read ({type(error).__name__}) and was passed over", update=number)
         return
     await deal(update)
 
 
 @contextmanager
-def _in_words() -> Iterator[None]:
+def in_words() -> Iterator[None]:
     """Turn the library's errors into whose turn it is. No message holds the token."""
     try:
         yield

@@ -1,6 +1,6 @@
-"""Texts as Telegram counts them: UTF-16 units, at most 4096 to a message, and bold stretches told by their place."""
+"""Texts as Telegram counts them: UTF-16 units, at most 4096 to a message, and marked stretches told by their place."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from telegram import MessageEntity
@@ -11,8 +11,17 @@ LIMIT = 4096
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A stretch of a text that is set off. start, end: code points [start, end); kind: of a MessageEntity."""
+
+    start: int
+    end: int
+    kind: str = MessageEntity.BOLD
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """A text that fits one message, with its bold stretches."""
+    """A text that fits one message, with its marked stretches."""
 
     text: str
     entities: tuple[MessageEntity, ...] = ()
@@ -27,21 +36,24 @@ def sound(text: str) -> str:
     return text.encode("utf-16-le", "replace").decode("utf-16-le").replace("\0", "\N{REPLACEMENT CHARACTER}")
 
 
-def with_bold(text: str, bold: Sequence[tuple[int, int]]) -> list[Piece]:
-    """Cut a text into pieces that fit, each with its share of the bold stretches.
-
-    bold   places of the stretches in the text: code points [start, end)
-    """
+def in_pieces(text: str, marks: Iterable[Mark]) -> list[Piece]:
+    """Cut a text into pieces that fit, each with its share of the marked stretches."""
+    marks = list(marks)
     pieces: list[Piece] = []
     start = 0
     for part in in_parts(text, LIMIT, size=utf16_units):
         start = text.index(part, start)
-        inside = [(max(a, start), min(b, start + len(part))) for a, b in bold if a < start + len(part) and b > start]
-        pieces.append(Piece(text=part, entities=tuple(_entity(text, start, a, b) for a, b in inside)))
-        start += len(part)
+        end = start + len(part)
+        inside = [
+            Mark(start=max(mark.start, start), end=min(mark.end, end), kind=mark.kind)
+            for mark in marks
+            if max(mark.start, start) < min(mark.end, end)
+        ]
+        pieces.append(Piece(text=part, entities=tuple(_entity(text, start, mark) for mark in inside)))
+        start = end
     return pieces
 
 
-def _entity(text: str, origin: int, start: int, end: int) -> MessageEntity:
-    offset, length = utf16_units(text[origin:start]), utf16_units(text[start:end])
-    return MessageEntity(type=MessageEntity.BOLD, offset=offset, length=length)
+def _entity(text: str, origin: int, mark: Mark) -> MessageEntity:
+    offset, length = utf16_units(text[origin : mark.start]), utf16_units(text[mark.start : mark.end])
+    return MessageEntity(type=mark.kind, offset=offset, length=length)

@@ -64,7 +64,11 @@ class MakerPressed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MakerWrote:
-    """A message of a maker in her own chat with the bot. origin: from whom she forwarded it; None: her own words."""
+    """A message of a maker in her own chat with the bot.
+
+    origin       the name of whom she forwarded it from; None: her own words, or nobody is named
+    origin_key   the same person has the same; of somebody unknown each message has its own
+    """
 
     user: int
     message: int
@@ -72,6 +76,7 @@ class MakerWrote:
     sent_at: datetime
     forwarded: bool = False
     origin: str | None = field(default=None, repr=False)
+    origin_key: str = field(default="", repr=False)
     reply_to: int | None = None
     files: tuple[File, ...] = ()
 
@@ -191,7 +196,8 @@ def _by_maker(message: Message) -> MakerWrote:
         text=_text(message),
         sent_at=origin.date if origin else message.date,
         forwarded=origin is not None,
-        origin=name,
+        origin=sound(name) if name else None,
+        origin_key=str(sender.id) if sender else f"named {sound(name)}" if name else f"message {message.message_id}",
         reply_to=message.reply_to_message.message_id if message.reply_to_message else None,
         files=_files(message),
     )

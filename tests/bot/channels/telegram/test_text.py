@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.telegram.text import LIMIT, sound, with_bold
+from bot.channels.telegram.text import LIMIT, Mark, in_pieces, sound
 from bot.paragraphs import utf16_units
 
 TEXTS = st.text(alphabet=st.sampled_from("a \n.é½\U0001f415"), max_size=300)
@@ -15,9 +15,9 @@ TEXTS = st.text(alphabet=st.sampled_from("a \n.é½\U0001f415"), max_size=300)
     places=st.lists(st.tuples(st.integers(0, 300), st.integers(0, 300))),
 )
 def test_bold_stretches_mark_the_same_words_in_every_piece(text: str, places: list[tuple[int, int]]) -> None:
-    bold = [(a, min(b, len(text))) for a, b in places if a < min(b, len(text))]
+    bold = [Mark(start=a, end=min(b, len(text))) for a, b in places if a < min(b, len(text))]
 
-    for piece in with_bold(text, bold):
+    for piece in in_pieces(text, bold):
         for entity in piece.entities:
             raw = piece.text.encode("utf-16-le")
             words = raw[2 * entity.offset : 2 * (entity.offset + entity.length)].decode("utf-16-le")
@@ -28,7 +28,7 @@ def test_bold_stretches_mark_the_same_words_in_every_piece(text: str, places: li
 def test_a_long_text_becomes_pieces_that_each_fit() -> None:
     text = "size\n" + "\U0001f415" * 3000 + "\n\nopening"
 
-    pieces = with_bold(text, [(0, 4), (len(text) - 7, len(text))])
+    pieces = in_pieces(text, [Mark(start=0, end=4), Mark(start=len(text) - 7, end=len(text))])
 
     assert [utf16_units(piece.text) <= LIMIT for piece in pieces] == [True] * len(pieces)
     assert [len(piece.entities) for piece in pieces] == [1] + [0] * (len(pieces) - 2) + [1]
@@ -40,4 +40,4 @@ def test_what_cannot_be_sent_is_replaced(given_text: str, sendable: str) -> None
 
 
 def test_a_text_of_spaces_has_no_pieces() -> None:
-    assert with_bold(" \n ", []) == []
+    assert in_pieces(" \n ", []) == []
