@@ -1,6 +1,7 @@
 """Turns the HTML body of an e-mail into text: blocks become lines, cells stay apart, quoted mail gets its marks."""
 
 import re
+from html import unescape
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
@@ -51,6 +52,13 @@ _PARTED = frozenset(("p", "h1", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "table
 _CELLS = frozenset(("td", "th"))
 _HIDDEN = frozenset(("script", "style", "head", "title", "template", "noscript", "svg", "img", "object", "iframe"))
 _STRUCK = frozenset(("s", "strike", "del"))
+_NOT_CLOSED = frozenset(
+    ["p", "li", "td", "th", "tr", "tbody", "thead", "tfoot", "dd", "dt", "option", "br", "hr", "img", "meta", "link", "input", "col", "area", "base", "wbr", "html", "body"]
+)
+_TAG = re.compile(r"<(/?)([A-Za-z][A-Za-z0-9]{0,20})")
+_ANY_TAG = re.compile(r"<[^<>]{0,2000}>")
+_DEEPEST = 2000
+"""Parsing takes time with the square of the depth; mail programs stay far below."""
 _SPACES = re.compile(r"[ \t\r\n\f]+")
 _MANY_LINES = re.compile(r"\n{3,}")
 _BLANK_ENDS = re.compile(r"[ \t]+\n")
@@ -64,6 +72,8 @@ def html_to_text(html: str) -> str:
     >>> html_to_text("<table><tr><td>Back<td>13 1/2<tr><td>Width<td>5</table>")
     'Back\\t13 1/2\\nWidth\\t5'
     """
+    if _depth(html) > _DEEPEST:
+        return _without_tags(html)
     tree = LexborHTMLParser(html)
     root = tree.body or tree.root
     if root is None:
@@ -71,6 +81,21 @@ def html_to_text(html: str) -> str:
     writer = _Writer()
     _walk(root, writer)
     return writer.text()
+
+
+def _depth(html: str) -> int:
+    """Count how deep the tags nest that must be closed."""
+    deepest = depth = 0
+    for match in _TAG.finditer(html):
+        if match.group(2).lower() not in _NOT_CLOSED:
+            depth = max(depth - 1, 0) if match.group(1) else depth + 1
+            deepest = max(deepest, depth)
+    return deepest
+
+
+def _without_tags(html: str) -> str:
+    """Leave the tags out, a line end for each: for bodies that nest deeper than any mail program writes."""
+    return _MANY_LINES.sub("\n\n", _BLANK_ENDS.sub("\n", unescape(_ANY_TAG.sub("\n", html)))).strip()
 
 
 class _Writer:
