@@ -117,7 +117,7 @@ def _vocabulary() -> tuple[re.Pattern[str], dict[str, tuple[str, ...]]]:
 
 @cache
 def spoken_breeds() -> dict[str, tuple[str, ...]]:
-    """Give every name by which people speak of breeds, with the breeds that each may mean; () for a word that is none."""
+    """Give every name by which people speak of breeds, with the breeds that each may mean; () for none."""
     said = tables.table(_NAMES)
     known = {row.breed for row in breed_rows()}
     meanings: dict[str, tuple[str, ...]] = {spoken: (breed,) for breed in sorted(known) for spoken in _spoken(breed)}

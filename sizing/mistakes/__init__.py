@@ -1,1 +1,1 @@
-"""The measuring mistakes that explain a dog which cannot be: one file for each reason, its prior and its transformation."""
+"""The measuring mistakes that explain an unlikely dog: one file a reason, with its prior and its transformation."""

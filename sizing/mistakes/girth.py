@@ -20,7 +20,8 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     around = told.log(Measure.WIDTH)
     if told.given(Measure.GIRTH):
         off = (around - told.log(Measure.GIRTH)) / _SAME
-        way = Way(share=-0.5 * off * off - math.log(_SAME * math.sqrt(2 * math.pi)), logs=told.but({Measure.WIDTH: None}))
+        share = -0.5 * off * off - math.log(_SAME * math.sqrt(2 * math.pi))
+        way = Way(share=share, logs=told.but({Measure.WIDTH: None}))
     else:
         way = Way(share=0.0, logs=told.but({Measure.WIDTH: None, Measure.GIRTH: around}))
     yield Mistake(why=Why.GIRTH, measures=(Measure.WIDTH,), rate=_RATE, ways=(way,))

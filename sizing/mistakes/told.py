@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from sizing.body import ORDER
 from sizing.measures import Measure
@@ -39,7 +40,11 @@ class Told:
             raise LookupError(f"{measure} was not told")
         return value
 
-    def but(self, changed: dict[Measure, float | None]) -> Logs:
+    def without(self, measures: Iterable[Measure]) -> Told:
+        """Give what was told less some measures."""
+        return replace(self, logs=self.but(dict.fromkeys(measures)))
+
+    def but(self, changed: Mapping[Measure, float | None]) -> Logs:
         """Give the logarithms with some of them changed; None takes one out."""
         return tuple(changed.get(measure, value) for measure, value in zip(ORDER, self.logs, strict=True))
 

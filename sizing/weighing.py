@@ -1,0 +1,146 @@
+"""How much likelier each measuring mistake makes what was told of a dog."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+
+from sizing.body import ORDER, Kin, Spread, Subset
+from sizing.measures import Amount, Dog, Measure, Taken
+from sizing.mistakes.catalogue import possible_mistakes
+from sizing.mistakes.told import Logs, Mistake, Told, Way
+
+_MEASURED_AGAIN = 0.2
+"""What is left of the odds of other mistakes in a measure that was asked about and confirmed; judgement."""
+_GUESS, _HEDGED = 0.2, 0.06
+"""Spread of the logarithm of a guess, and of a value said with "about", beside the tape's own; judgement."""
+_WILDEST = 14.0
+"""Logarithms beyond this, up or down, are taken as this: a million is as far from any dog as a billion."""
+_SUREST = 300.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """A mistake and how it compares with a sound dog.
+
+    ask     its part in the suspicion that decides whether to ask
+    odds    its odds at the rate at which it is made
+    right   the dog without the mistake, the mean over its ways; None where the mistake hides a measure
+    """
+
+    mistake: Mistake
+    ask: float
+    odds: float
+    right: Logs
+
+
+def suspicion(dog: Dog) -> float:
+    """Give how suspicious the measures of a dog are: all mistakes together against a sound dog, 0 upwards."""
+    return sum(one.ask for one in weigh(dog, told_of(dog)))
+
+
+def weigh(dog: Dog, told: Told) -> list[Weighed]:
+    """Weigh every mistake that may have been made and that nobody has ruled out.
+
+    dog    for its kin, and for what was confirmed
+    told   its measures, or what is left of them when other mistakes are mended
+    """
+    mistakes = list(_open(dog, told))
+    ways = [(number, way) for number, mistake in enumerate(mistakes) for way in mistake.ways]
+    sound, *densities = _densities(kin_of(dog), [told.logs, *(way.logs for _, way in ways)])
+    shares: list[list[tuple[float, Way]]] = [[] for _ in mistakes]
+    for (number, way), density in zip(ways, densities, strict=True):
+        shares[number].append((way.share + density - sound, way))
+    return [_weighed(mistake, found) for mistake, found in zip(mistakes, shares, strict=True)]
+
+
+def _weighed(mistake: Mistake, ways: Sequence[tuple[float, Way]]) -> Weighed:
+    evidence = sum(math.exp(min(_SUREST, share)) for share, _ in ways)
+    return Weighed(mistake=mistake, ask=evidence * mistake.heed, odds=evidence * mistake.rate / 100, right=_mean(ways))
+
+
+def _mean(ways: Sequence[tuple[float, Way]]) -> Logs:
+    if len(ways) == 1:
+        return ways[0][1].logs
+    top = max(share for share, _ in ways)
+    weights = [math.exp(share - top) for share, _ in ways]
+    total = sum(weights)
+    places = zip(*(way.logs for _, way in ways), strict=True)
+    return tuple(
+        None if None in values else sum(w * v for w, v in zip(weights, values, strict=True) if v is not None) / total
+        for values in places
+    )
+
+
+def likely_value(weighed: Weighed, measure: Measure, kin: Kin) -> float | None:
+    """Give what a measure most likely is without the mistake, inches or pounds; None where nothing tells."""
+    value = weighed.right[ORDER.index(measure)]
+    if value is not None:
+        return math.exp(value)
+    subset, row = _row(weighed.right)
+    return kin.expected(ORDER.index(measure), row, subset) if subset else None
+
+
+def _open(dog: Dog, told: Told) -> list[Mistake]:
+    """Give the mistakes that nobody has ruled out, less likely in a measure that was confirmed for another reason."""
+    left = []
+    for mistake in possible_mistakes(told):
+        confirmed = [dog.measures[measure].confirmed for measure in mistake.measures]
+        if any(mistake.why in reasons for reasons in confirmed):
+            continue
+        if any(confirmed):
+            mistake = replace(mistake, rate=mistake.rate * _MEASURED_AGAIN, heed=mistake.heed * _MEASURED_AGAIN)
+        left.append(mistake)
+    return left
+
+
+def told_of(dog: Dog, *, without: Collection[Measure] = ()) -> Told:
+    """Give a dog's measures in the form in which mistakes look at them, some left out."""
+    known = {measure: taken for measure, taken in dog.measures.items() if measure in ORDER and measure not in without}
+    return Told(
+        logs=tuple(_log(known[measure].amount) if measure in known else None for measure in ORDER),
+        unstated=frozenset(measure for measure, taken in known.items() if not taken.unit_stated),
+    )
+
+
+def _log(amount: Amount) -> float:
+    return max(-_WILDEST, min(_WILDEST, math.log(amount.low / 2 + amount.high / 2)))
+
+
+def kin_of(dog: Dog) -> Kin:
+    """Give the dogs among which a dog is judged."""
+    return Kin(age_months=dog.age_months, breeds=tuple(sorted(dog.breeds)), spread=_spread(dog))
+
+
+def _spread(dog: Dog) -> Spread:
+    variances = tuple(_variance(dog.measures.get(measure)) for measure in ORDER)
+    return variances if any(variances) else ()
+
+
+def _variance(taken: Taken | None) -> float:
+    if taken is None:
+        return 0.0
+    low, high = taken.amount.low, taken.amount.high
+    range_ = (high - low) / (high / 2 + low / 2)
+    return range_**2 / 12 + _GUESS**2 * taken.vague + _HEDGED**2 * taken.hedged
+
+
+def _row(logs: Logs) -> tuple[Subset, list[float]]:
+    known = [(place, value) for place, value in enumerate(logs) if value is not None]
+    return tuple(place for place, _ in known), [value for _, value in known]
+
+
+def _densities(kin: Kin, rows: Sequence[Logs]) -> list[float]:
+    """Give the log density of each row; the rows of one subset are judged together."""
+    by_subset: dict[Subset, list[tuple[int, list[float]]]] = {}
+    for number, logs in enumerate(rows):
+        subset, row = _row(logs)
+        by_subset.setdefault(subset, []).append((number, row))
+    found = [0.0] * len(rows)
+    for subset, members in by_subset.items():
+        if subset:
+            values = kin.log_density([row for _, row in members], subset).tolist()
+            for (number, _), value in zip(members, values, strict=True):
+                found[number] = value
+    return found
