@@ -3,8 +3,10 @@
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
+from importlib import import_module
 from pathlib import Path
 
+from bot.channels.base import OpenChannel
 from bot.desk import Desk, utc_now
 from bot.settings import find_folder, load_settings
 from bot.store.database import open_database
@@ -21,3 +23,16 @@ def open_desk(folder: Path | None = None, *, clock: Callable[[], datetime] = utc
     workshop = open_workshop(settings)
     with open_database(settings.folder) as database:
         yield Desk(settings, workshop, database, clock=clock)
+
+
+_CHANNELS = ("bot.channels.telegram.channel",)
+"""Each has a function `open_channel`. Imported only when a shop is run: the chat libraries take their time."""
+
+
+def open_channels(desk: Desk) -> list[OpenChannel]:
+    """Open every channel whose account is known.
+
+    Raises   SettingsError for a token or password that cannot be used
+    """
+    found = [import_module(name).open_channel(desk) for name in _CHANNELS]
+    return [channel for channel in found if channel is not None]

@@ -29,6 +29,7 @@ COMMANDS: dict[str, dict[str, str]] = {
         "check": "Check settings, size chart and wording, and show where the sizes overlap.",
     },
     "Answer customers": {
+        "run": "Take messages on every channel, show you drafts, send what you approved.",
         "paste": "Paste a message, get the draft, approve it, copy the answer.",
         "waiting": "List what waits for you.",
         "show": "Show an enquiry: the size, the room in each direction, the draft.",

@@ -8,7 +8,8 @@ The desk's methods are not `async` and take a millisecond or a few: a channel ca
 acknowledges to its server only after `Desk.keep` has returned, for then the message is committed.
 """
 
-from collections.abc import Sequence
+from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from bot.message import ChannelName, Outgoing
@@ -79,3 +80,15 @@ class MakerSurface(Protocol):
         number, actions   the draft that it is about, and the buttons to put under it
         Raises            ChannelError
         """
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenChannel:
+    """A channel whose account is known: what customers write on, and where makers decide, if anybody may there.
+
+    close   gives its connections back
+    """
+
+    customers: CustomerChannel
+    maker: MakerSurface | None
+    close: Callable[[], Awaitable[None]]

@@ -11,7 +11,8 @@ from bot.commands.shop_in_force import SHOP, settings_in_force
 @click.command("check")
 @SHOP
 @click.option("--json", "as_json", is_flag=True, help="Faults and ladder for another program, in inches.")
-def command(folder: Path | None, as_json: bool) -> int:
+@click.option("--connect", is_flag=True, help="Try each channel's account as well, without sending anything.")
+def command(folder: Path | None, as_json: bool, connect: bool) -> int:
     """Check settings, size chart and wording, and show where the sizes overlap.
 
     Every template is tried on every outcome, doubt, unit and number of dogs. The ladder holds dogs of median
@@ -25,6 +26,10 @@ def command(folder: Path | None, as_json: bool) -> int:
     workshop = open_workshop(settings)
     faults = [str(fault) for fault in check_wording(workshop.wording, workshop.shop)]
     steps = ladder(workshop.shop)
+    if connect:
+        from bot.commands.connecting import try_accounts
+
+        faults += try_accounts(folder)
     if as_json:
         import json
 
@@ -48,5 +53,5 @@ def command(folder: Path | None, as_json: bool) -> int:
     for part in ladder_screen(steps, screen, unit=shop.length_unit):
         screen.print(part)
     if faults:
-        click.echo(f"tapeline: {len(faults)} to mend in the wording", err=True)
+        click.echo(f"tapeline: {len(faults)} to mend", err=True)
     return 1 if faults else 0

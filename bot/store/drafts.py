@@ -1,9 +1,11 @@
 """Drafts, their states, and the decisions about them."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Any
 
-from sqlalchemy import Connection, RowMapping, func, insert, select, update
+from sqlalchemy import Connection, RowMapping, delete, func, insert, select, update
 
 from bot.states import DraftEvent, DraftState, next_draft
 from bot.store.schema import decision, draft, shown
@@ -47,7 +49,7 @@ class DecisionRow:
     at: datetime
 
 
-def _row(row: RowMapping) -> DraftRow:
+def _row(row: RowMapping | Mapping[str, Any]) -> DraftRow:
     return DraftRow(**dict(row) | {"kind": DraftKind(row["kind"]), "state": DraftState(row["state"])})
 
 
@@ -157,3 +159,16 @@ def shown_at(connection: Connection, draft_id: int) -> list[tuple[str, str]]:
     """Give where a draft was shown: surface and the surface's own reference."""
     query = select(shown.c.surface, shown.c.external_ref).where(shown.c.draft_id == draft_id)
     return [(surface, reference) for surface, reference in connection.execute(query)]
+
+
+def shown_on(connection: Connection, surface: str) -> list[tuple[DraftRow, str]]:
+    """Give the drafts that were shown on a surface and not yet taken off it, with the surface's own references."""
+    query = select(draft, shown.c.external_ref).join_from(shown, draft).where(shown.c.surface == surface)
+    rows = connection.execute(query.order_by(draft.c.id)).mappings().all()
+    return [(_row({column.name: row[column.name] for column in draft.c}), row["external_ref"]) for row in rows]
+
+
+def remove_shown(connection: Connection, draft_id: int, surface: str, *, external_ref: str) -> None:
+    """Note that a draft was taken off a surface."""
+    wanted = (shown.c.draft_id == draft_id) & (shown.c.surface == surface) & (shown.c.external_ref == external_ref)
+    connection.execute(delete(shown).where(wanted))

@@ -6,6 +6,7 @@ from dataclasses import replace
 from telegram import LinkPreviewOptions, ReplyParameters, Update
 from telegram.error import BadRequest, TelegramError
 
+from bot.channels.base import OpenChannel
 from bot.channels.telegram.business import Accounts, refuse_without_right
 from bot.channels.telegram.client import Client, kind, told_apart
 from bot.channels.telegram.files import fetch
@@ -29,6 +30,7 @@ from bot.desk import Desk
 from bot.errors import NotGoneError
 from bot.log import note
 from bot.message import ChannelName, Outgoing
+from bot.settings import read_secret
 
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 
@@ -156,3 +158,16 @@ class Telegram:
 def _webhook(url: str, listens: tuple[str, int]) -> Webhook | None:
     host, port = listens
     return Webhook(url=url, host=host, port=port) if url else None
+
+
+def open_channel(desk: Desk) -> OpenChannel | None:
+    """Give the channel where its account is known: its token stands in the shop's secrets; None: it does not.
+
+    Raises   SettingsError for a token that others can read
+    """
+    token = read_secret(desk.settings.folder, "telegram_token")
+    if token is None:
+        return None
+    channel = Telegram(desk, Client(token.get_secret_value(), server=desk.settings.own.telegram.server))
+    surface = channel.chats if desk.settings.own.telegram.makers else None
+    return OpenChannel(customers=channel, maker=surface, close=channel.close)
