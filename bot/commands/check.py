@@ -26,15 +26,16 @@ def command(folder: Path | None, as_json: bool, connect: bool) -> int:
     workshop = open_workshop(settings)
     faults = [str(fault) for fault in check_wording(workshop.wording, workshop.shop)]
     steps = ladder(workshop.shop)
+    unreached: list[str] = []
     if connect:
         from bot.commands.connecting import try_accounts
 
-        faults += try_accounts(folder)
+        unreached = try_accounts(folder)
     if as_json:
         import json
 
-        click.echo(json.dumps({"faults": faults, "ladder": asdict(steps)}))
-        return 1 if faults else 0
+        click.echo(json.dumps({"faults": [*faults, *unreached], "ladder": asdict(steps)}))
+        return 1 if faults or unreached else 0
     from bot.screens.ladder import ladder_screen
     from bot.screens.rows import rows
     from bot.screens.terminal import console
@@ -53,5 +54,5 @@ def command(folder: Path | None, as_json: bool, connect: bool) -> int:
     for part in ladder_screen(steps, screen, unit=shop.length_unit):
         screen.print(part)
     if faults:
-        click.echo(f"tapeline: {len(faults)} to mend", err=True)
-    return 1 if faults else 0
+        click.echo(f"tapeline: {len(faults)} to mend in the wording", err=True)
+    return 1 if faults or unreached else 0

@@ -19,7 +19,9 @@ def try_accounts(folder: Path | None) -> list[str]:
     with open_desk(folder) as desk:
         channels = open_channels(desk)
         if not channels:
-            return ["no channel has an account yet: put a token into the shop's folder secrets"]
+            nothing = "no channel has an account yet: put a token into the shop's folder secrets"
+            click.echo(nothing, err=True)
+            return [nothing]
         return asyncio.run(_try_all(channels))
 
 
