@@ -70,15 +70,15 @@ def answer_body(
 
 
 def measures_in_own_units(enquiry: Enquiry, dog: EnquiryDog, wording: Wording) -> list[str]:
-    """Give label and number of each of the five measures that are known, in the customer's own units.
+    """Give each of the five measures that are known, in the customer's own units.
 
     Raises   WordingError
     """
+    units = {"length_unit": enquiry.length_unit, "weight_unit": enquiry.weight_unit}
     return [
-        f"{render(wording, 'label.jinja', {'measure': measure.value})} "
-        + in_own_units(dog.measures[measure], length_unit=enquiry.length_unit, weight_unit=enquiry.weight_unit)
+        render(wording, "measured.jinja", {"measure": measure.value, "number": in_own_units(known, **units)})
         for measure in FIVE
-        if measure in dog.measures
+        if (known := dog.measures.get(measure)) is not None
     ]
 
 

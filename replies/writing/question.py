@@ -44,6 +44,14 @@ class _Part:
             if asked.why is not Why.UNIT and (asked.measure in FIVE or asked.why is not None)
         )
 
+    def reasons(self, measure: Measure) -> list[Doubt]:
+        """The doubts about a measure, the likeliest first."""
+        return [doubt for doubt in self.doubts if doubt.measure is measure]
+
+    def is_outright(self, measure: Measure) -> bool:
+        """Whether the customer's own words, not the numbers, raise the doubt."""
+        return any(doubt.odds == math.inf for doubt in self.reasons(measure)[:1])
+
     def text(self, name: str, **values: object) -> str:
         return render(self.wording, name, {"dog": self.calling, **values})
 
@@ -51,7 +59,7 @@ class _Part:
         return self.text("label.jinja", measure=measure.value)
 
     def number_said(self, measure: Measure) -> str:
-        return f"{self.label(measure)} {as_said(self.dog.measures[measure])}"
+        return self.text("measured.jinja", measure=measure.value, number=as_said(self.dog.measures[measure]))
 
 
 def question_body(
@@ -132,6 +140,7 @@ def _doubt_sentence(part: _Part, group: Sequence[Asked]) -> str:
         f"doubts/{why.value}.jinja",
         label=part.label(first.measure),
         said=as_said(known),
+        outright=part.is_outright(first.measure),
         labels=[part.label(asked.measure) for asked in group],
         numbers=[part.number_said(asked.measure) for asked in group],
         values=list(values_said(part.enquiry, part.number, first.measure)) if why is Why.CONFLICT else [],
@@ -142,7 +151,7 @@ def _doubt_sentence(part: _Part, group: Sequence[Asked]) -> str:
 def _also(part: _Part, group: Sequence[Asked]) -> str:
     """A second reason that is nearly as likely is put beside the first, so that one question covers both."""
     for asked in group:
-        reasons = [doubt for doubt in part.doubts if doubt.measure is asked.measure]
+        reasons = part.reasons(asked.measure)
         if len(reasons) > 1 and reasons[1].why is not Why.VAGUE and reasons[0].odds <= CLOSE * reasons[1].odds:
             return part.text(
                 "doubts/also.jinja",
@@ -185,9 +194,8 @@ def _asks_girth(part: _Part) -> bool:
 
 
 def _breed_helps(part: _Part) -> bool:
-    said_outright = math.inf
-    inferred = any(doubt.why is not Why.UNIT and doubt.odds < said_outright for doubt in part.doubts)
-    return inferred and not part.dog.breeds
+    doubted = [asked.measure for asked in part.asks if asked.why not in (None, Why.UNIT)]
+    return not part.dog.breeds and not all(part.is_outright(measure) for measure in doubted)
 
 
 def _posture_helps(part: _Part) -> bool:

@@ -3,36 +3,67 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
+from pathlib import Path
 
 from replies.enquiry import Enquiry, Known
+from replies.words import WordList, read_word_list
 from replies.writing.plain import one_line
 from sizing.measures import Amount, Measure
 from sizing.units import WEIGHT_UNITS, from_inches, from_pounds
 from sizing.written import amount_with_unit
 
-_VERBATIM = re.compile(
+_LONGEST = 30
+_MARKS = frozenset("\"'”″’′")
+_TOKEN = re.compile(
     r"""
-    \d{1,4} (?: [.,]\d{1,3} | [ -]\d{1,2}/\d{1,2} | [ ]?[½¼¾⅛⅜⅝⅞] )?      # 14  14.5  14,5  14 1/2  14½
-    \ ? (?: in|inch|inches|cm|cms|mm|centimetres|centimeters
-          | lb|lbs|pound|pounds|kg|kgs|kilo|kilos|g|grams|oz|ounces )
+    \d{1,4} (?: [.,]\d{1,3} )? (?: / \d{1,2} )?   # 14, 14.5, 14,5, 1/2
+  | [½¼¾⅛⅜⅝⅞]
+  | [^\W\d_]+                                     # a word
+  | ["'”″’′]                                       # feet and inches
+  | [-–\s]+
     """,
-    re.VERBOSE | re.IGNORECASE,
+    re.VERBOSE,
 )
 
 
+class SaidWords(WordList):
+    """The shape of said.toml."""
+
+    numbers: frozenset[str]
+    between: frozenset[str]
+    units: frozenset[str]
+
+
+@cache
+def _words() -> SaidWords:
+    return read_word_list(Path(__file__).with_name("said.toml"), SaidWords)
+
+
 def as_said(known: Known) -> str:
-    """Give a measure as the customer gave it, never rounded: in her words where they are a plain number with a unit.
+    """Give a measure as the customer gave it, never rounded: in her own words where they are an amount and no more.
 
     A number without a unit stays without one. A value that the maker set is written in the unit in which it is kept.
     """
-    words = one_line(known.source.at.words) if known.source.at else ""
-    low, high = known.written
     about = "about " if known.taken.hedged else ""
-    if low == high and _VERBATIM.fullmatch(words):
+    words = one_line(known.source.at.words) if known.source.at else ""
+    if _is_an_amount(words, with_unit=known.taken.unit_stated):
         return about + words
+    low, high = (_digits(end, known.unit) for end in known.written)
     unit = f" {known.unit}" if known.taken.unit_stated else ""
-    number = _digits(low, known.unit) if low == high else f"{_digits(low, known.unit)} to {_digits(high, known.unit)}"
-    return f"{about}{number}{unit}"
+    return f"{about}{low}{unit}" if low == high else f"{about}{low} to {high}{unit}"
+
+
+def _is_an_amount(words: str, *, with_unit: bool) -> bool:
+    """Tell whether words are numbers, with a unit if there is to be one, and nothing else."""
+    tokens = _TOKEN.findall(words)
+    if "".join(tokens) != words or len(words) > _LONGEST:
+        return False
+    letters = {token.lower() for token in tokens if token.isalpha() and not token.isnumeric()}
+    units = letters & _words().units or _MARKS.intersection(tokens)
+    number = any(token[0].isnumeric() for token in tokens) or bool(letters & _words().numbers)
+    known = _words().numbers | _words().between | _words().units
+    return number and letters <= known and (bool(units) or not with_unit)
 
 
 def values_said(enquiry: Enquiry, dog: int, measure: Measure) -> tuple[str, ...]:

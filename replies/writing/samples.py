@@ -108,8 +108,9 @@ def _doubts(bench: _Bench) -> Iterator[Sample]:
     by_maker = in_doubt(whole, Why.CONFLICT, by_maker=True)
     yield bench.sample("not the maker's number", (by_maker, undecided(by_maker, doubts_of(Why.CONFLICT))))
     around = parts.with_rounds(whole, metric=bench.metric)
-    rounds = tuple(Doubt(measure=measure, why=Why.SIZE) for measure in (Measure.GIRTH, Measure.NECK))
-    yield bench.sample("girth and neck", (around, undecided(around, rounds)))
+    for why in (Why.SIZE, Why.UNIT):
+        rounds = tuple(Doubt(measure=measure, why=why) for measure in (Measure.GIRTH, Measure.NECK))
+        yield bench.sample("girth and neck", (around, undecided(around, rounds)))
     weight = (Doubt(measure=Measure.WEIGHT, why=Why.UNIT),)
     lengths = tuple(Doubt(measure=measure, why=Why.UNIT) for measure in (Measure.LENGTH, Measure.HEIGHT))
     for doubts in (weight, lengths, weight + lengths, doubts_of(Why.GIRTH) + weight):

@@ -112,7 +112,7 @@ def test_a_handover_says_what_is_known_and_keeps_open_what_was_asked() -> None:
     draft = drafted(enquiry(OLIVE, topic=Topic.OTHER, other="where is my parcel?", asked=WIDTH))
 
     assert 'your answer to "where is my parcel?"' in draft.places[0]
-    assert "For Olive I have length 12 in, height 10 in and weight 9 lb" in draft.text
+    assert "For Olive I have 12 in long, 10 in at the shoulder and 9 lb on the scales" in draft.text
     assert "I still need the width" in draft.text
     assert draft.asks == WIDTH
 
@@ -123,14 +123,14 @@ def test_an_answer_repeats_the_measures_in_the_customers_own_units() -> None:
 
     text = drafted(enquiry(mixed, units="cm kg")).text
 
-    assert "length 33 cm, height 11 1/2 in, width 13.5 cm, throat height 21 cm and weight 6.4 kg" in text
+    assert "33 cm long, 11 1/2 in at the shoulder, 13.5 cm wide, 21 cm at the throat and 6.4 kg on the scales" in text
     assert "39.5 cm (15 1/2 in) long" in text
 
 
 def test_what_the_maker_set_is_repeated_in_the_customers_own_units() -> None:
     pickle = replace(PICKLE, measures={**PICKLE.measures, Measure.LENGTH: told(13, by_maker=True)})
 
-    assert "length 33 cm" in drafted(enquiry(pickle, units="cm kg")).text
+    assert "33 cm long" in drafted(enquiry(pickle, units="cm kg")).text
 
 
 @pytest.mark.parametrize(
