@@ -52,9 +52,11 @@ _PARTED = frozenset(("p", "h1", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "table
 _CELLS = frozenset(("td", "th"))
 _HIDDEN = frozenset(("script", "style", "head", "title", "template", "noscript", "svg", "img", "object", "iframe"))
 _STRUCK = frozenset(("s", "strike", "del"))
-_NOT_CLOSED = frozenset(
-    ["p", "li", "td", "th", "tr", "tbody", "thead", "tfoot", "dd", "dt", "option", "br", "hr", "img", "meta", "link", "input", "col", "area", "base", "wbr", "html", "body"]
-)
+_NOT_CLOSED = frozenset((
+    "p", "li", "td", "th", "tr", "tbody", "thead", "tfoot", "dd", "dt", "option", "br", "hr", "img", "meta", "link",
+    "input", "col", "area", "base", "wbr", "html", "body",
+))  # fmt: skip
+"""Tags that end by themselves."""
 _TAG = re.compile(r"<(/?)([A-Za-z][A-Za-z0-9]{0,20})")
 _ANY_TAG = re.compile(r"<[^<>]{0,2000}>")
 _DEEPEST = 2000

@@ -7,6 +7,7 @@ from dataclasses import replace
 from replies.reading.quantity import LoneUnit, Quantity
 from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
+from sizing.units import to_inches, to_pounds
 
 Lists = tuple[tuple[int, ...], ...]
 
@@ -27,8 +28,6 @@ _LEADS = re.compile(r"\)?[ \t]*(?:[:=-][ \t\n]*)?")
 _TWICE = re.compile(
     r"[ \t]*(?:\(|/|=|,|or|i\.?e\.?|aka|that's|thats)[ \t]*(?:=|about|approx\.?|ca\.?|~|is|or|so)?[ \t]*"
 )
-_INCHES = {"in": 1.0, "ft": 12.0, "cm": 1 / 2.54, "mm": 1 / 25.4, "m": 100 / 2.54}
-_POUNDS = {"lb": 1.0, "oz": 1 / 16, "st": 14.0, "kg": 1 / 0.45359237, "g": 1 / 453.59237}
 _SAME_WITHIN = 0.06
 
 
@@ -186,6 +185,6 @@ def _restates(folded: str, before: Quantity, after: Quantity) -> bool:
         or not _fills(_TWICE, folded, before.end, after.start)
     ):
         return False
-    sizes = _INCHES if before.dimension == Dimension.LENGTH else _POUNDS
-    one, other = before.low * sizes[before.unit], after.low * sizes[after.unit]
+    convert = to_inches if before.dimension == Dimension.LENGTH else to_pounds
+    one, other = convert(before.low, before.unit), convert(after.low, after.unit)
     return abs(one - other) <= _SAME_WITHIN * max(one, other)

@@ -25,10 +25,12 @@ _PLAIN = {character: plain for plain, characters in _WORDS.plain.items() for cha
 _ODD = re.compile(
     r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
     r"|\r\n?"
-    r"|[^\x00-\x7f][\u0300-\u036f\u20e3]*"
-    r"|[\x00-\x7f][\u0300-\u036f\u20e3]+"
+    r"|[^\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]*"
+    r"|[\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]+"  # keycaps and accents above a plain letter
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
 )
+_KEYCAP = "\u20e3\ufe0e\ufe0f"
+"""Marks that make a keycap or an emoji of a character."""
 _ACCENTED = re.compile(r"[^\x00-\x7f]")
 
 
@@ -105,7 +107,7 @@ def tidy(text: str) -> Tidied:
     tidied = "".join(pieces)
     return Tidied(
         text=tidied,
-        folded=_fold(tidied),
+        folded=fold(tidied),
         original=text,
         _starts=tuple(starts),
         _origins=tuple(origins),
@@ -115,10 +117,6 @@ def tidy(text: str) -> Tidied:
 
 def fold(text: str) -> str:
     """Give the text in small letters without accents, character for character, as words are looked up."""
-    return _fold(text)
-
-
-def _fold(text: str) -> str:
     if text.isascii():
         return text.lower()
     return _ACCENTED.sub(lambda match: _bare(match.group()), text).lower()
@@ -145,7 +143,7 @@ def _plain(odd: str) -> str:
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
     if odd[0] == "\r":
         return "\n"
-    marks = odd[1:].replace("\u20e3", "")
+    marks = "".join(mark for mark in odd[1:] if mark not in _KEYCAP)
     plain = _plain_character(odd[0])
     if not marks:
         return plain
