@@ -73,8 +73,16 @@ def _would_be(dog: Dog, shop: Shop) -> WouldBe:
 
 
 def _caution(body: Body, outcome: Outcome, shop: Shop) -> Caution:
-    """Give the caution for the recommended carrier; where none is, for one made to measure."""
-    inside: Dimensions = outcome.inside or made_to_measure_inside(body, shop)
-    standard = outcome.size is not None
+    """Give the caution for the recommended carrier; where none is, for the nearest that can be sewn."""
+    inside = outcome.inside or _sewable(made_to_measure_inside(body, shop), shop)
     empty = shop.size(outcome.size).empty_weight if outcome.size else estimated_empty_weight(inside, shop)
-    return caution_for(body.weight, empty, inside=inside, shop=shop, empty_estimated=not standard)
+    return caution_for(body.weight, empty, inside=inside, shop=shop, empty_estimated=outcome.size is None)
+
+
+def _sewable(inside: Dimensions, shop: Shop) -> Dimensions:
+    least, most = shop.sewn.least, shop.sewn.most
+    return Dimensions(
+        length=min(max(inside.length, least.length), most.length),
+        width=min(max(inside.width, least.width), most.width),
+        height=min(max(inside.height, least.height), most.height),
+    )

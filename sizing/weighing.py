@@ -105,7 +105,7 @@ def told_of(dog: Dog, *, without: Collection[Measure] = ()) -> Told:
 
 
 def _log(amount: Amount) -> float:
-    return max(-_WILDEST, min(_WILDEST, math.log(amount.low / 2 + amount.high / 2)))
+    return max(-_WILDEST, min(_WILDEST, math.log(amount.middle)))
 
 
 def kin_of(dog: Dog) -> Kin:
@@ -122,7 +122,7 @@ def _variance(taken: Taken | None) -> float:
     if taken is None:
         return 0.0
     low, high = taken.amount.low, taken.amount.high
-    range_ = (high - low) / (high / 2 + low / 2)
+    range_ = (high - low) / taken.amount.middle
     return range_**2 / 12 + _GUESS**2 * taken.vague + _HEDGED**2 * taken.hedged
 
 

@@ -19,7 +19,7 @@ from tests.sizing.shops import shop
 
 SHOP = shop()
 CERTAIN = snug(height=(9.9, 10.1), throat=(7.0, 8.0))
-"""Its edge, 6.5 in above the floor, clears the elbow up to a height of 12.26 in and is too deep for no throat to 8.6."""
+"""Its edge, 6.5 in above the floor, clears the elbow up to a height of 12.26 in; no throat up to 8.6 is too high."""
 NO_3 = Dimensions(length=13.5, width=5.5, height=12.5)
 
 
