@@ -4,7 +4,7 @@ Drafts are plain text, so nothing is escaped. What customers wrote is always a v
 """
 
 import traceback
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -44,7 +44,7 @@ def make_environment(texts: Mapping[str, str]) -> Environment:
         lstrip_blocks=True,
         cache_size=-1,
     )
-    environment.filters["capital"] = capital
+    environment.filters.update(capital=capital, joined=joined)
     return environment
 
 
@@ -55,6 +55,16 @@ def capital(text: str) -> str:
     ('Your dog', 'McGee')
     """
     return text[:1].upper() + text[1:]
+
+
+def joined(things: Iterable[str]) -> str:
+    """Join the things of a list as in a sentence.
+
+    >>> joined(["length", "height", "width"]), joined(["length"])
+    ('length, height and width', 'length')
+    """
+    *first, last = list(things) or [""]
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def place_of(error: Exception, name: str, texts: Mapping[str, str]) -> tuple[str, int | None]:

@@ -48,7 +48,7 @@ def _marked(name: str, text: str) -> tuple[str, list[str]]:
     lines, marks = [], []
     for number, line in enumerate([*text.splitlines(), ""], start=1):
         lines.append(line)
-        if _begins_a_branch(line) or (not line and number > len(text.splitlines()) and name != "lists.jinja"):
+        if _begins_a_branch(line) or (not line and number > len(text.splitlines())):
             marks.append(f"<{name}:{number}>")
             lines.append(marks[-1])
     return "\n".join(lines), marks
