@@ -16,7 +16,7 @@ from sizing.reasons import Why
 from sizing.units import WEIGHT_UNITS, to_inches, to_pounds
 
 ON = date(2026, 3, 2)
-SIGNATURE = Signature(maker_name="Maren", shop_name="Thimble & Paw")
+SIGNATURE = Signature(maker_name="Maren", shop_name="Lantern Row workshop")
 WORDING = make_wording(SIGNATURE)
 
 

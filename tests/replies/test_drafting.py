@@ -141,7 +141,7 @@ def test_a_chat_is_greeted_and_signed_once_and_a_letter_each_time(channel: Chann
     text = drafted(enquiry(PICKLE, channel=channel, sent=sent)).text
 
     assert text.startswith("Hello to you and Pickle,") is greeted
-    assert text.endswith("Maren\nThimble & Paw") is greeted
+    assert text.endswith("Maren\nLantern Row workshop") is greeted
 
 
 def test_a_shop_signs_as_it_wishes() -> None:
