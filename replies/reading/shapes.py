@@ -397,10 +397,12 @@ def _mixed_at(line: Line, at: int) -> ShapeFound | None:
         return Shape.CODE, token.end
     if at and token.gap == GLUED and tokens[at - 1].kind == WORD and not _may_lead_glued(line, at - 1):
         return Shape.CODE, _run_end(tokens, at)
-    mixed = [token.kind for token in tokens[at + 1 : at + 3] if token.gap == GLUED] == [WORD, FIGURES]
-    if mixed and not _links(line, tokens[at + 1].text):
-        return Shape.CODE, _run_end(tokens, at)
-    return None
+    following = tokens[at + 1] if at + 1 < len(tokens) else None
+    if following is None or following.kind != WORD or following.gap != GLUED or _links(line, following.text):
+        return None
+    led = at > 0 and token.gap == GLUED and tokens[at - 1].kind == WORD and not line.hedges.after.get(following.text)
+    goes_on = at + 2 < len(tokens) and tokens[at + 2].gap == GLUED and tokens[at + 2].kind == FIGURES
+    return (Shape.CODE, _run_end(tokens, at)) if led or goes_on else None
 
 
 def _run_end(tokens: Sequence[Token], at: int) -> int:
