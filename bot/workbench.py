@@ -12,6 +12,7 @@ from replies.enquiry import CorrectionEvent, Enquiry, Event, MessageEvent, SentE
 from replies.errors import RepliesError
 from replies.fold import fold
 from replies.reading.facts import Reading, Topic
+from sizing.assess import assess
 from sizing.assessment import Assessment
 
 
@@ -38,9 +39,17 @@ def draft_for(events: Sequence[Event], workshop: Workshop, on: date) -> Drafted:
     try:
         enquiry = fold(_without_what_a_correction_overtook(events, workshop), workshop.shop, workshop.words)
         judged = judge(enquiry, workshop, on)
-    except Exception as error:  # whatever it is, the maker gets the messages
-        return Drafted(enquiry=enquiry, assessments=(), draft=Draft(kind=DraftKind.HANDOVER), fault=_named(error))
+    except Exception as error:  # whatever it is, the maker gets the messages, and what could be worked out of them
+        empty = Draft(kind=DraftKind.HANDOVER)
+        return Drafted(enquiry=enquiry, assessments=_assessed(enquiry, workshop, on), draft=empty, fault=_named(error))
     return Drafted(enquiry=enquiry, assessments=judged.assessments, draft=judged.draft)
+
+
+def _assessed(enquiry: Enquiry, workshop: Workshop, on: date) -> tuple[Assessment, ...]:
+    try:
+        return tuple(assess(dog.for_sizing(), workshop.shop, on) for dog in enquiry.dogs)
+    except Exception:  # the fault that came before is the one that is named
+        return ()
 
 
 def _without_what_a_correction_overtook(events: Sequence[Event], workshop: Workshop) -> Sequence[Event]:
