@@ -19,15 +19,15 @@ TRIES = 3
 PAUSE_S = 1.0
 
 
-async def fetch(client: Client, files: Iterable[File], *, pause_s: float = PAUSE_S) -> tuple[Attachment, ...]:
+async def fetch(client: Client, files: Iterable[File]) -> tuple[Attachment, ...]:
     """Fetch the files of a message. One that cannot be had is kept by its name, with the reason in it, and no bytes.
 
     Raises   ChannelError when the server cannot be reached: the message then comes again
     """
-    return tuple([await _one(client, file, pause_s) for file in files])
+    return tuple([await _one(client, file) for file in files])
 
 
-async def _one(client: Client, file: File, pause_s: float) -> Attachment:
+async def _one(client: Client, file: File) -> Attachment:
     if file.size is not None and file.size > LARGEST:
         return _without_bytes(file, "too large to fetch")
     for attempt in range(1, TRIES + 1):
@@ -40,7 +40,7 @@ async def _one(client: Client, file: File, pause_s: float) -> Attachment:
         except TelegramError as error:
             if attempt == TRIES:
                 raise ChannelError(f"a file could not be fetched from Telegram ({kind(error)})") from None
-            await asyncio.sleep(pause_s * attempt)
+            await asyncio.sleep(PAUSE_S * attempt)
         else:
             return Attachment(name=_name(file), type=sound(file.type), bytes=content)
     raise AssertionError("the last attempt either gives or raises")
