@@ -15,7 +15,7 @@ _PRINTED = r"^[^\x00-\x1f\x7f]*$"
 class Section(BaseModel):
     """What all sections share: they cannot be changed and know no other settings."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False, defer_build=True)
 
 
 def _plain_path(value: object) -> object:

@@ -16,12 +16,11 @@ from zoneinfo import ZoneInfo
 from pydantic import SecretStr, ValidationError
 
 from bot.errors import Fault, NoShopError, SettingsError
-from bot.section_faults import section_faults, sizing_faults
-from bot.sections import SECTIONS, Sections
 from sizing.chart import Shop, read_shop
 from sizing.errors import ShopError
 
 if TYPE_CHECKING:
+    from bot.sections import Sections
     from replies.writing.wording import Signature
 
 FILE_NAME = "shop.toml"
@@ -42,7 +41,7 @@ class Settings:
 
     folder: Path
     shop: Shop
-    own: Sections
+    own: "Sections"
     zone: ZoneInfo
 
     @property
@@ -120,7 +119,10 @@ def parse_settings(text: str, *, folder: Path) -> Settings:
     return Settings(folder=folder, shop=shop, own=own, zone=ZoneInfo(own.time_zone))
 
 
-def _checked(raw: Mapping[str, Any]) -> tuple[Sections | None, Shop | None, list[Fault]]:
+def _checked(raw: Mapping[str, Any]) -> tuple["Sections | None", Shop | None, list[Fault]]:
+    from bot.section_faults import section_faults, sizing_faults  # only here: most small commands find no shop
+    from bot.sections import SECTIONS, Sections
+
     own: Sections | None = None
     shop: Shop | None = None
     faults: list[Fault] = []

@@ -11,7 +11,8 @@ NotNegative = Annotated[float, Field(ge=0)]
 class Setting(BaseModel):
     """What all settings share: they cannot be changed, know no other keys, and take numbers that are finite."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False)
+    # Built on first use, once for the whole chart, not piece by piece on every start.
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False, defer_build=True)
 
 
 class Inside(Setting):
