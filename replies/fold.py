@@ -154,6 +154,7 @@ def _known_dog(dog: EnquiryDog) -> KnownDog:
         length_unit=_latest_unit(stated, weight=False),
         weight_unit=_latest_unit(stated, weight=True),
         unit_open=frozenset(dog.measures) - frozenset(stated),
+        conflicting={m: known.taken.conflicting for m, known in dog.measures.items() if known.taken.conflicting},
     )
 
 

@@ -1,26 +1,54 @@
-"""Reads answers to what was just asked: bare numbers in order, numbered ones, yes and no."""
+"""Reads numbers that stand bare because the question said what they are: in order, numbered, "the other is 18"."""
+
+from collections.abc import Sequence
+from itertools import combinations
 
 from replies.reading.context import Asked
-from replies.reading.facts import Manner
+from replies.reading.facts import Manner, SetAside
 from replies.reading.letter import Letter
+from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
+from replies.reading.proportions import misfit
 from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
+from replies.reading.units import in_units
 from sizing.measures import Measure
+
+_ORDER = {"first": 0, "second": 1, "third": 2, "fourth": 3}
 
 
 def read_answers(page: Page, letter: Letter) -> None:
     """Give bare numbers the measures that had been asked for."""
+    _leave_times(page)
     _read_numbered(page, letter)
     for questions in letter.questions:
-        asked = tuple(Asked(measure=measure, dog=_dog_asked(page)) for measure in questions.measures)
+        dog = _dog_asked(page)
+        asked = tuple(Asked(measure=measure, dog=dog) for measure in questions.measures)
         _fill(page, asked, questions.start, questions.end)
     if page.context.asked:
-        _fill(page, page.context.asked, 0, len(page.original) + 1)
+        _fill(page, page.context.asked, 0, len(page.tidied.text) + 1)
+    _mark_answered(page)
 
 
 def _dog_asked(page: Page) -> int:
     return page.context.asked[0].dog if page.context.asked else max(0, len(page.context.dogs) - 1)
+
+
+def _leave_times(page: Page) -> None:
+    """A bare number in "tonight when he's home, 8ish" is an hour."""
+    promised = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.has("promise")]
+    if not promised:
+        return
+    for candidate in page.candidates:
+        if candidate.aside is None and candidate.measure is None and page.quantities.found[candidate.number].unit is None:
+            place = page.distance.place(candidate.number)
+            if any(abs(at - place) <= 8 and not _line_between(page, at, place) for at in promised):
+                candidate.leave(SetAside.NOT_A_MEASURE, "a time")
+
+
+def _line_between(page: Page, one: int, other: int) -> bool:
+    between = page.marks[min(one, other) : max(one, other)]
+    return any(mark.kind == STOP and mark.text in (".", "\n", "\n\n", "!") for mark in between)
 
 
 def _read_numbered(page: Page, letter: Letter) -> None:
@@ -29,11 +57,11 @@ def _read_numbered(page: Page, letter: Letter) -> None:
     order.update({number: measures for number, measures in letter.numbered.items() if measures})
     for candidate, following in zip(page.candidates, page.candidates[1:], strict=False):
         quantity = page.quantities.found[candidate.number]
-        if quantity.shape != Shape.ENUMERATOR or following.aside is not None or following.measure not in (None, "weight"):
+        if quantity.shape != Shape.ENUMERATOR or following.aside is not None or following.measure is not None:
             continue
         measures = order.get(int(quantity.low))
-        if measures and len(measures) == 1 and following.measure is None and not _on_other_line(page, candidate, following):
-            following.measure, following.bare = str(measures[0]), True
+        if measures and len(measures) == 1 and not _on_other_line(page, candidate, following):
+            _give(page, following, Asked(measure=measures[0], dog=_dog_asked(page)))
 
 
 def _on_other_line(page: Page, one: Candidate, other: Candidate) -> bool:
@@ -41,27 +69,126 @@ def _on_other_line(page: Page, one: Candidate, other: Candidate) -> bool:
     return "\n" in between
 
 
-def _fill(page: Page, asked: tuple[Asked, ...], start: int, end: int) -> None:
-    """Give the bare numbers of a stretch, in order, what is asked and not yet answered."""
-    bare = [
-        candidate
-        for candidate in page.candidates
-        if candidate.aside is None
-        and candidate.measure is None
-        and start <= page.passage(page.quantities.found[candidate.number].start, page.quantities.found[candidate.number].end).start < end
-    ]
+def _fill(page: Page, asked: Sequence[Asked], start: int, end: int) -> None:
+    """Give the bare numbers of a stretch what is asked and not yet answered."""
+    bare = [candidate for candidate in page.candidates if _is_bare(candidate) and start <= page.quantities.found[candidate.number].start < end]
     if not bare:
         return
-    told = {candidate.measure for candidate in page.candidates if candidate.aside is None and candidate.measure}
-    open_now = [one for one in asked if str(one.measure) not in told]
-    fitting = [one for one in open_now if one.measure is not Measure.WEIGHT or _may_weigh(page, bare)]
-    if len(bare) == len(fitting):
-        for candidate, one in zip(bare, fitting, strict=True):
+    bare = [candidate for candidate in bare if not _by_order(page, candidate, asked, bare)]
+    for dog in dict.fromkeys(candidate.dogs for candidate in bare):
+        mine = [candidate for candidate in bare if candidate.dogs == dog]
+        _fill_in_order(page, mine, _open(page, asked, dog))
+
+
+def _is_bare(candidate: Candidate) -> bool:
+    return candidate.aside is None and candidate.measure is None
+
+
+def _open(page: Page, asked: Sequence[Asked], dogs: tuple[int, ...]) -> list[Asked]:
+    """Give what is asked and not answered by a name in the message; of the dogs that the numbers are of, if told."""
+    told = {
+        (candidate.measure, dog)
+        for candidate in page.candidates
+        if candidate.aside is None and candidate.measure
+        for dog in (candidate.dogs or (0,))
+    }
+    mine = [one for one in asked if not dogs or one.dog in dogs or len({each.dog for each in asked}) == 1]
+    return [one for one in mine if (str(one.measure), dogs[0] if dogs else one.dog) not in told]
+
+
+def _by_order(page: Page, candidate: Candidate, asked: Sequence[Asked], bare: Sequence[Candidate]) -> bool:
+    """Read "the second is 12", "9.5 for the last one": the words say which of the things asked it is."""
+    name = _order_word(page, candidate)
+    if name is None or len({one.dog for one in asked}) > 1:
+        return False
+    free = _open(page, asked, candidate.dogs)
+    if name in _ORDER and len(asked) > _ORDER[name]:
+        wanted: Asked | None = asked[_ORDER[name]]
+    elif name in ("last", "other") and free:
+        wanted = free[-1] if len(free) == 1 or (name == "last") or len(bare) == len(free) else None
+    else:
+        return False
+    if wanted is None or wanted not in free:
+        return False
+    _give(page, candidate, wanted)
+    return True
+
+
+def _order_word(page: Page, candidate: Candidate) -> str | None:
+    place = page.distance.place(candidate.number)
+    for step in (-1, 1):
+        for at in range(place + step, place + 5 * step, step):
+            if not 0 <= at < len(page.marks) or page.marks[at].kind == NUMBER:
+                break
+            mark = page.marks[at]
+            if mark.kind == STOP and mark.text not in (":", "-", "="):
+                break
+            name = mark.name("order") if mark.kind == PHRASE else None
+            if name is not None:
+                return name
+    return None
+
+
+def _fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> None:
+    """Give numbers in the order in which they were asked for; where they are fewer, only if one way alone is possible."""
+    ways = [way for way in _ways(page, bare, asked)]
+    if len(ways) > 1:
+        ways = _possible(page, bare, ways)
+    if len(ways) == 1:
+        for candidate, one in zip(bare, ways[0], strict=True):
             _give(page, candidate, one)
+    else:
+        for candidate in bare:
+            candidate.leave(SetAside.UNCLEAR, "it may be one of several things that were asked")
 
 
-def _may_weigh(page: Page, bare: list[Candidate]) -> bool:
-    return any(page.quantities.found[candidate.number].dimension != Dimension.LENGTH for candidate in bare)
+def _ways(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> list[tuple[Asked, ...]]:
+    """Give every way to answer in order, no length being a weight."""
+    if len(bare) > len(asked):
+        return []
+    named = _named_without_number(page)
+    if len(bare) < len(asked):
+        left = [one for one in asked if str(one.measure) not in named]
+        if len(left) == len(bare):
+            asked = left
+    if len(bare) <= 5 and len(asked) <= 10:
+        return [way for way in combinations(asked, len(bare)) if _is_allowed(page, bare, way)]
+    return [tuple(asked)] if len(bare) == len(asked) and _is_allowed(page, bare, tuple(asked)) else []
+
+
+def _is_allowed(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) -> bool:
+    return all(
+        one.measure is not Measure.WEIGHT or page.quantities.found[candidate.number].dimension != Dimension.LENGTH
+        for candidate, one in zip(bare, way, strict=True)
+    )
+
+
+def _named_without_number(page: Page) -> set[str]:
+    """Give the measures that the message names without a number: "the throat I'll do tomorrow"."""
+    used = {index for candidate in page.candidates for index in candidate.labels}
+    return {label.rule.gives for index, label in enumerate(page.labels) if index not in used and label.rule and not label.letter}
+
+
+def _possible(page: Page, bare: Sequence[Candidate], ways: Sequence[tuple[Asked, ...]]) -> list[tuple[Asked, ...]]:
+    """Keep the ways in which the numbers can be a dog's, together with what is known of it."""
+    return [way for way in ways if _is_possible(page, bare, way)]
+
+
+def _is_possible(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) -> bool:
+    dog = way[0].dog
+    if dog >= len(page.dogs):
+        return True
+    before = [candidate.measure for candidate in bare]
+    for candidate, one in zip(bare, way, strict=True):
+        candidate.measure = str(one.measure)
+    told = [one for one in page.candidates if one.aside is None and one.measure and (not one.dogs or dog in one.dogs)]
+    numbers = in_units(page, dog, told)
+    for candidate, measure in zip(bare, before, strict=True):
+        candidate.measure = measure
+    values = {str(measure): amount.middle for measure, amount in page.context.dogs[dog].measures.items()} if dog < len(page.context.dogs) else {}
+    values |= {one.measure or "": sum(numbers[one.number].amount) / 2 for one in told if one.measure}
+    values |= {str(one.measure): sum(numbers[candidate.number].amount) / 2 for candidate, one in zip(bare, way, strict=True)}
+    return all(misfit(str(one.measure), values[str(one.measure)], values) == 0 for one in way)
 
 
 def _give(page: Page, candidate: Candidate, asked: Asked) -> None:
@@ -71,3 +198,9 @@ def _give(page: Page, candidate: Candidate, asked: Asked) -> None:
         candidate.dogs = (asked.dog,)
 
 
+def _mark_answered(page: Page) -> None:
+    """A value of just what was asked for, about a dog that it was asked of, is its answer."""
+    asked = {(str(one.measure), one.dog) for one in page.context.asked}
+    for candidate in page.candidates:
+        if candidate.aside is None and candidate.manner is Manner.PLAIN and any((candidate.measure, dog) in asked for dog in candidate.dogs):
+            candidate.manner = Manner.ANSWER

@@ -19,7 +19,7 @@ from sizing.units import to_inches, to_pounds
 
 _REACH = 3
 """So many names on either side may belong to one number."""
-_NO_NAME = 4.0
+_NO_NAME = 4.6
 """The cost of leaving a number without a name, in unknown words between number and name times two."""
 _NO_NAME_WEIGHT = 0.3
 """The same for a number whose unit shows that it is a weight."""
@@ -144,7 +144,7 @@ def _options(
             if -reach_before <= place <= reach_after and (place, index) not in chosen
         )
         first, *others = (costs[index] for _, index in chosen)
-        cost = first + sum(0.2 + _SECOND * other for other in others) + rule.far + fits + skipped
+        cost = first + sum(0.1 + _SECOND * other for other in others) + rule.far + fits + skipped
         options.append(
             _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
         )
@@ -179,7 +179,7 @@ def _fit(quantity: Quantity, measure: str) -> float | None:
 
 def _left_cost(label: Label) -> float:
     if label.rule is None or label.rule.gives == "none":
-        return 0.1
+        return 0.6
     return min(_LEFT[form] for form in label.forms)
 
 

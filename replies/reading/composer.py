@@ -1,7 +1,8 @@
-"""Tells which measure some words name together."""
+"""Tells which measure some words name together, also where they are written as one."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 
+from replies.reading.lexicon import Sense
 from replies.reading.word_lists import Rule
 
 
@@ -23,3 +24,31 @@ def _holds(rule: Rule, atoms: frozenset[str]) -> bool:
     if not rule.all <= atoms or (rule.any and not rule.any & atoms):
         return False
     return atoms <= rule.all | rule.any | rule.also
+
+
+class Compounds:
+    """Parts words that two known words make up, as German, Dutch and the Nordic languages write them: "Schulterhöhe"."""
+
+    def __init__(self, atoms: Mapping[str, Sense]) -> None:
+        self._atoms = {word: sense for word, sense in atoms.items() if len(word) >= 3}
+
+    def parts(self, word: str) -> tuple[Sense, ...]:
+        """Give the senses of the two words that a word is made of; (): it is no such word."""
+        if not 7 <= len(word) <= 24:
+            return ()
+        for cut in range(3, len(word) - 2):
+            last = self._atoms.get(word[cut:])
+            if last is None:
+                continue
+            first = next((self._atoms[start] for start in _starts(word[:cut]) if start in self._atoms), None)
+            if first is not None:
+                return (first, last)
+        return ()
+
+
+def _starts(part: str) -> Iterator[str]:
+    """Give a first part of a compound without the letters that join it to the second."""
+    yield part
+    for joint in ("s", "n", "en", "e", "es"):
+        if part.endswith(joint):
+            yield part.removesuffix(joint)

@@ -36,6 +36,7 @@ class KnownDog:
     measures      inches and pounds
     length_unit, weight_unit   the unit in which the customer last gave one; None: none stated
     unit_open     measures whose number came without any unit
+    conflicting   the different values that were given for a measure, in the order in which they were told
     """
 
     name: str | None = None
@@ -44,6 +45,7 @@ class KnownDog:
     length_unit: str | None = None
     weight_unit: str | None = None
     unit_open: frozenset[Measure] = frozenset()
+    conflicting: Mapping[Measure, tuple[Amount, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

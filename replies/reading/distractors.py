@@ -34,7 +34,7 @@ def set_distractors_aside(page: Page) -> None:
     for candidate in page.candidates:
         quantity = page.quantities.found[candidate.number]
         if quantity.shape not in (Shape.AMOUNT, Shape.HASH):
-            candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES[quantity.shape])
+            candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES.get(quantity.shape, "no measure"))
             continue
         place = page.distance.place(candidate.number)
         for test in (_is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
@@ -144,6 +144,7 @@ def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
         candidate.note = near.note
         return False
     candidate.leave(SetAside.NOT_A_MEASURE, near.note)
+    candidate.beside = found
     return True
 
 
@@ -181,37 +182,47 @@ def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
 
 
 def _thing_before(page: Page, place: int) -> bool:
-    loose = False
+    """Do a thing and words that give it a size stand before the number, and no dog between."""
+    product = comma = False
+    linked = 0
+    listed = any(page.marks[place].quantity in group for group in page.quantities.lists)
     for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
         mark = page.marks[at]
         if mark.kind == NUMBER:
-            if page.candidates[mark.quantity].note == page.words.notes["object"] and at >= place - 4:
-                return not _dog_between(page.marks[at + 1 : place])
-            return False
+            same = page.candidates[mark.quantity].note == page.words.notes["object"]
+            return same and not product and place - at <= 5
         if mark.kind == STOP:
-            if mark.text not in (":", "=", "(", "-", '"', "'", ","):
+            if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/"):
                 return False
-            loose = loose or mark.text == ","
+            comma = comma or mark.text == ","
+            linked += mark.text in (":", "=", "(")
             continue
+        if mark.has("limit") and listed:
+            return True
         if mark.has("dog", "breed", "pronoun") and not mark.has("link", "loose"):
             return False
         if mark.has("thing"):
-            return not loose
-        if mark.has("part") or mark.has("product"):
-            return not loose and _linked(page.marks[at + 1 : place])
-        if not mark.has("link", "loose", "filler", "connector"):
-            return False
+            return not (comma and not listed) and not _is_place(page, at)
+        if mark.has("part"):
+            return not comma and linked > 0
+        if mark.has("product"):
+            product = True
+            if not mark.has("link"):
+                return not comma and (linked > 0 or (listed and place - at == 1))
+        elif not mark.has("link", "loose", "filler", "connector"):
+            return product and linked > 0 and not comma
+        linked += mark.has("link") and mark.text not in ("for", "to", "a", "an", "the", "of", "from", "with", "as")
+        if mark.text in ("for", "to", "need", "needs") and not mark.has("thing"):
+            comma = comma or not listed
     return False
 
 
-def _linked(between: Sequence[Mark]) -> bool:
-    """Do the words between a product and a number say that it is the product's size."""
-    words = [mark for mark in between if mark.kind == PHRASE]
-    return all(mark.has("link", "filler") and mark.text not in ("for", "to") for mark in words) and bool(between)
-
-
-def _dog_between(between: Sequence[Mark]) -> bool:
-    return any(mark.has("dog", "breed", "pronoun") for mark in between)
+def _is_place(page: Page, at: int) -> bool:
+    """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
+    back = at - 1
+    while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].text in ("the", "my", "a", "our", "his", "her"):
+        back -= 1
+    return back >= 0 and page.marks[back].text in ("from", "on", "against", "in", "by", "at", "off", "behind", "beside", "with", "next to")
 
 
 def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:

@@ -57,7 +57,7 @@ def _facts(page: Page, dog: int, guessed: set[int]) -> dict[Measure, Fact]:
         if candidate.aside is None and dog in candidate.dogs and candidate.measure in _MEASURES
     ]
     numbers = in_units(page, dog, candidates)
-    facts: dict[Measure, Fact] = {}
+    facts: dict[Measure, Fact] = {fact.measure: fact for number, fact in page.facts if number == dog}
     for measure in Measure:
         told = [candidate for candidate in candidates if candidate.measure == measure]
         kept = _kept(page, told, numbers)

@@ -85,7 +85,7 @@ def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list
     """Collect the words for measures and places that stand together, with nothing but connecting words between."""
     run: list[Atom] = []
     between = 0
-    joined = False
+    joined = opened = False
     while at < len(marks):
         mark = marks[at]
         if mark.kind == NUMBER:
@@ -93,12 +93,12 @@ def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list
         if mark.kind == STOP:
             if mark.text not in ("-", "(", ")", ">", "/", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
                 break
+            if mark.text == ")" and not opened:
+                break
+            opened = opened or mark.text == "("
             between += 1
         elif _is_atom(marks, at, quantities):
-            for sense in mark.senses:
-                if sense.kind == "atom":
-                    run.append((at, sense.name, sense.form))
-                    break
+            run += _atoms(marks, at)
             between = 0
         elif mark.has("list") and joined:
             joined = False
@@ -111,6 +111,21 @@ def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list
             break
         at += 1
     return run
+
+
+def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
+    """Give the groups that a mark stands in: one, two for a compound word, and "up to" with the head behind it."""
+    mark = marks[at]
+    atoms = [(at, sense.name, sense.form) for sense in mark.senses if sense.kind == "atom"]
+    if not mark.compound:
+        atoms = atoms[:1]
+    if atoms[0][1] in ("HEAD", "CHIN"):
+        before = at - 1
+        while before >= 0 and marks[before].text in ("the", "his", "her", "top of", "top", "of", "its"):
+            before -= 1
+        if before >= 0 and marks[before].has("upto"):
+            atoms.insert(0, (at, "UPTO", "place"))
+    return atoms
 
 
 def _more_follows(marks: Sequence[Mark], at: int) -> bool:

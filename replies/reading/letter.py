@@ -13,7 +13,8 @@ from replies.reading.marks import find_marks
 from replies.reading.quantities import read_quantities
 from replies.reading.speakers import Turn, find_turns, mask_turns
 from replies.reading.tidy import tidy
-from replies.reading.trim_email import Author, MailLine, Part, Trimmed, trim_email
+from replies.reading.mail import Author, MailLine, Part, Trimmed
+from replies.reading.trim_email import trim_email
 from replies.reading.words import Words
 from sizing.measures import Measure
 
@@ -31,20 +32,22 @@ class Questions:
 class Letter:
     """A message with the customer's own words laid open.
 
-    own        the text with a blank for each character that is not read
+    own        the tidied text with a blank for each character that is not read
     left       (start, end) of what is not read
+    open_from  what is asked before this place has been answered by the shop
     questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
     numbered   number of a quoted question -> what it asks for
     """
 
     own: str
     left: tuple[tuple[int, int], ...] = ()
+    open_from: int = 0
     questions: tuple[Questions, ...] = ()
     numbered: dict[int, tuple[Measure, ...]]
 
 
 def open_letter(text: str, context: Context, words: Words) -> Letter:
-    """Lay the customer's own words open. Never raises; in linear time."""
+    """Lay the customer's own words open. `text` is tidied. Never raises; in linear time."""
     if context.channel == Channel.EMAIL:
         return _open_mail(trim_email(text), words, first=context.first)
     turns = find_turns(text)
@@ -116,7 +119,8 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
             if measures:
                 questions.append(Questions(start=turn.words_start, end=turn.end, measures=measures))
     left = tuple((turn.start, turn.end if turn.author == Author.SHOP else turn.words_start) for turn in turns)
-    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={})
+    shop_last = max((turn.end for turn in turns if turn.author == Author.SHOP), default=0)
+    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={}, open_from=shop_last)
 
 
 _SENTENCE = re.compile(r"[^\n.!?]+[\n.!?]*")

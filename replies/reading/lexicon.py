@@ -55,6 +55,15 @@ class Lexicon:
         return None
 
 
+_FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe"})
+
+
+def key(word: str) -> str:
+    """Give a word as it stands in the lists: folded, and with the letters of other alphabets written out."""
+    folded = fold(word)
+    return folded if folded.isascii() else folded.translate(_FOREIGN)
+
+
 _PART = re.compile(r"\[([^\]]+)\]|(\S+)")
 
 
@@ -66,7 +75,7 @@ def expand(phrase: str) -> list[tuple[str, ...]]:
     """
     rows: list[tuple[str, ...]] = [()]
     for optional, needed in _PART.findall(phrase):
-        choices = [fold(word) for word in (optional or needed).split("|")]
+        choices = [key(word) for word in (optional or needed).split("|")]
         longer = [(*row, word) for row in rows for word in choices]
         rows = rows + longer if optional else longer
     return [row for row in dict.fromkeys(rows) if row]

@@ -6,7 +6,7 @@ Also a bare row of three joined by x, which sewers read as length x width x heig
 from collections.abc import Sequence
 
 from replies.reading.facts import SetAside
-from replies.reading.marks import PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Page
 from replies.reading.unit_words import Dimension
 
@@ -23,20 +23,20 @@ def read_lists(page: Page) -> tuple[set[int], set[int]]:
     """
     numbers: set[int] = set()
     names: set[int] = set()
-    for row in _number_rows(page):
+    for row in number_rows(page):
         found = _names_beside(page, row, names)
         if found is None:
             continue
         for number, label in zip(row, found, strict=True):
             rule = page.labels[label].rule
             candidate = page.candidates[number]
-            candidate.measure, candidate.labels = (rule.gives if rule else None), (label,)
+            candidate.measure, candidate.labels, candidate.listed = (rule.gives if rule else None), (label,), True
         numbers.update(row)
         names.update(found)
     return numbers, names
 
 
-def _number_rows(page: Page) -> list[tuple[int, ...]]:
+def number_rows(page: Page) -> list[tuple[int, ...]]:
     """Give the runs of numbers with nothing between but x, commas, slashes and "and"."""
     rows = [tuple(row) for row in page.quantities.lists]
     listed = {number for row in rows for number in row}
@@ -89,13 +89,26 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
         dimension = page.quantities.found[number].dimension
         if dimension is not None and (dimension == Dimension.WEIGHT) != (measure == "weight"):
             return False
-    if labels[-1].last < page.distance.place(row[0]):
-        return page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN and not _own_number(page, names[0], row[0])
-    return page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN
+    start, end = page.distance.place(row[0]), page.distance.place(row[-1])
+    if labels[-1].last < start:
+        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN
+        return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
+    near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN
+    return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
 
 
-def _own_number(page: Page, first: int, number: int) -> bool:
-    """Does a number stand right before the first name, with the same form as the row: "13 length, height 11, 12"."""
+def _touches(page: Page, at: int, step: int, kind: int) -> bool:
+    """Does a number, or a name of a measure, stand right beside a mark, with nothing but small words between."""
+    place = at + step
+    while 0 <= place < len(page.marks) and abs(place - at) <= 4:
+        mark = page.marks[place]
+        if mark.kind == NUMBER:
+            return kind == NUMBER
+        if mark.kind == PHRASE and mark.has("atom", "letter"):
+            return kind == PHRASE
+        if mark.kind == STOP or not mark.has("connector", "filler"):
+            return False
+        place += step
     return False
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from replies.reading.lexicon import Sense
+from replies.reading.lexicon import Sense, key
 from replies.reading.numbers import GLUED, LINE, WORD, Token, tokenize
 from replies.reading.quantities import Quantity
 from replies.reading.tidy import Tidied
@@ -22,6 +22,7 @@ class Mark(NamedTuple):
     senses    of a phrase: what it stands for; () for a word that is in no list
     quantity  of a number: its index; else -1
     glued     nothing stands between it and the mark before
+    compound  two known words written as one
     """
 
     kind: int
@@ -31,6 +32,7 @@ class Mark(NamedTuple):
     senses: Sequence[Sense] = NOTHING
     quantity: int = -1
     glued: bool = False
+    compound: bool = False
 
     def name(self, kind: str) -> str | None:
         """Give the name under which the phrase stands in the lists of a kind; None: it stands in none."""
@@ -46,11 +48,11 @@ class Mark(NamedTuple):
 
 def find_marks(tidied: Tidied, quantities: Sequence[Quantity], words: Words) -> list[Mark]:
     """Cut a text into marks, in order. In linear time."""
-    pieces = _pieces(tidied.folded, tokenize(tidied.folded), quantities)
+    pieces = _pieces(tidied, tokenize(tidied.folded), quantities)
     marks: list[Mark] = []
-    texts = [piece[1] if piece[0] == PHRASE else _END for piece in pieces]
+    texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
-    lexicon, typos, letters = words.lexicon, words.typos, words.letters
+    lexicon, letters = words.lexicon, words.letters
     at = 0
     while at < len(pieces):
         kind, text, start, end, quantity, glued = pieces[at]
@@ -59,9 +61,9 @@ def find_marks(tidied: Tidied, quantities: Sequence[Quantity], words: Words) -> 
             at += 1
             continue
         found = lexicon.find(texts, at)
+        compound = False
         if found is None:
-            meant = typos.meant(text)
-            senses = _meant(meant, lexicon) if meant else NOTHING
+            senses, compound = _alone(texts[at], tidied.text[start:end], words)
             size = 1
         else:
             size, senses = found
@@ -69,21 +71,31 @@ def find_marks(tidied: Tidied, quantities: Sequence[Quantity], words: Words) -> 
         letter = letters.get(text[0]) if size == 1 and (len(text) == 1 or (len(text) == 2 and text[1] == "x")) else None
         if letter:
             senses = (*senses, Sense("letter", letter))
-        marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued))
+        marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued, compound))
         at += size
     return marks
 
 
-def _meant(word: str, lexicon: "object") -> Sequence[Sense]:
-    found = lexicon.find([word, _END], 0)  # type: ignore[attr-defined]
-    return found[1] if found else NOTHING
+def _alone(word: str, raw: str, words: Words) -> tuple[Sequence[Sense], bool]:
+    """Give the senses of a word that is in no list as it stands: with "'s", misspelt, or of two known words."""
+    if raw[-2:].lower() == "'s":
+        found = words.lexicon.find([word[:-1], _END], 0)
+        if found:
+            return found[1], False
+    meant = words.typos.meant(word)
+    if meant:
+        found = words.lexicon.find([meant, _END], 0)
+        return (found[1] if found else NOTHING), False
+    both = words.compounds.parts(word)
+    return both, bool(both)
 
 
 Piece = tuple[int, str, int, int, int, bool]
 
 
-def _pieces(folded: str, tokens: Sequence[Token], quantities: Sequence[Quantity]) -> list[Piece]:
+def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quantity]) -> list[Piece]:
     """Put tokens and quantities in one row: a quantity is one piece, and so is a word with its apostrophes."""
+    folded, raw = tidied.folded, tidied.text
     pieces: list[Piece] = []
     next_number, covered = 0, -1
     last_end = 0
@@ -108,8 +120,17 @@ def _pieces(folded: str, tokens: Sequence[Token], quantities: Sequence[Quantity]
         elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
             continue
         else:
-            pieces.append((STOP, text, start, end, -1, gap == GLUED))
+            sign = "," if text == "." and _ends_a_unit(pieces, folded, end, raw) else text
+            pieces.append((STOP, sign, start, end, -1, gap == GLUED))
     return pieces
+
+
+def _ends_a_unit(pieces: Sequence[Piece], folded: str, end: int, raw: str) -> bool:
+    """Is a dot the one of "in." or "lbs.": right behind a unit, and no sentence begins."""
+    if not pieces or pieces[-1][0] != NUMBER or pieces[-1][3] != end - 1 or not folded[end - 2].isalpha():
+        return False
+    rest = raw[end : end + 3].lstrip(" ")
+    return not rest or rest[0] in ",;:)-/" or rest[0].islower()
 
 
 def _between_words(tokens: Sequence[Token], at: int) -> bool:

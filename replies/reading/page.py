@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from replies.reading.context import Asked, Context
 from replies.reading.distance import Distance
-from replies.reading.facts import Manner, Passage, SetAside
+from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
 from replies.reading.marks import Mark
 from replies.reading.quantities import Quantities
@@ -25,6 +25,8 @@ class Candidate:
     dogs      indices into Page.dogs; (): nobody yet
     aside     why it is not taken; None: it may be
     note      the same in the maker's words
+    beside    the words of distractors.toml, near, that set it aside; None: others, or none
+    listed    its measure stands in a row of names beside the row of numbers
     older     said of earlier: it gives way to any other value
     manner    how it was told
     bare      no word named its measure
@@ -38,6 +40,8 @@ class Candidate:
     dogs: tuple[int, ...] = ()
     aside: SetAside | None = None
     note: str = ""
+    beside: str | None = None
+    listed: bool = False
     older: bool = False
     manner: Manner = Manner.PLAIN
     bare: bool = False
@@ -88,10 +92,10 @@ class Page:
 
     asked      what had just been asked, in order, for the stretch of text that each bare answer stands in
     candidates one for each quantity, in order
+    facts      of a dog: values told before that now stand otherwise
     likenings  index of the mark of "the same" -> the dog that is meant
     """
 
-    original: str
     tidied: Tidied
     context: Context
     words: Words
@@ -106,13 +110,13 @@ class Page:
     confirmed: set[tuple[int, Measure, Why]] = field(default_factory=set)
     withdrawn: set[tuple[int, Measure]] = field(default_factory=set)
     likened: list[Likened] = field(default_factory=list)
+    facts: list[tuple[int, Fact]] = field(default_factory=list)
     length_unit: str | None = None
     weight_unit: str | None = None
 
     def passage(self, start: int, end: int) -> Passage:
         """Give the words of the original behind a stretch of the tidied text."""
-        place = self.tidied.passage(start, end)
-        return Passage(start=place.start, end=place.end, words=self.original[place.start : place.end])
+        return self.tidied.passage(start, end)
 
     def raw(self, mark: Mark) -> str:
         """Give a mark as it was typed, in plain characters."""

@@ -1,7 +1,12 @@
 """Reads a message: whose back each amount is, or why it is nobody's. Start here: the steps stand in `read`, in order."""
 
+from dataclasses import replace
+
+from replies.reading.ambiguous import settle_ambiguous
 from replies.reading.answers import read_answers
 from replies.reading.assign import assign
+from replies.reading.carry import carry_measures
+from replies.reading.confirmations import read_confirmations
 from replies.reading.context import Context
 from replies.reading.corrections import see_corrections
 from replies.reading.distance import Distance
@@ -16,7 +21,7 @@ from replies.reading.lists import read_lists, read_triples
 from replies.reading.marks import find_marks
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
-from replies.reading.tidy import tidy
+from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of
 from replies.reading.units import see_late_units
 from replies.reading.words import Words
@@ -34,18 +39,22 @@ def read(text: str, context: Context, words: Words) -> Reading:
     Returns   what is said of each dog, what it is about, and every number that was left, with the reason
     Raises    nothing, whatever the text is; in linear time
     """
-    letter = open_letter(text, context, words)
-    page = _lay_out(text, letter, context, words)
+    tidied = tidy(text)
+    letter = open_letter(tidied.text, context, words)
+    page = _lay_out(tidied, letter, context, words)
     set_distractors_aside(page)
     _name_measures(page)
     find_dogs(page)
     see_corrections(page)
+    carry_measures(page)
+    settle_ambiguous(page)
     read_triples(page)
     see_late_units(page)
     read_answers(page, letter)
+    read_confirmations(page)
     see_likenesses(page)
     dogs = dog_readings(page)
-    topic, other = topic_of(page, dogs)
+    topic, other = topic_of(page, dogs, open_from=letter.open_from)
     return Reading(
         topic=topic,
         also_other=topic is Topic.SIZING and bool(other),
@@ -57,13 +66,12 @@ def read(text: str, context: Context, words: Words) -> Reading:
     )
 
 
-def _lay_out(text: str, letter: Letter, context: Context, words: Words) -> Page:
-    """Find the numbers, the known phrases and the names of measures."""
-    tidied = tidy(letter.own)
+def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> Page:
+    """Find the numbers, the known phrases and the names of measures in the customer's own words."""
+    tidied = whole if letter.own == whole.text else replace(whole, text=letter.own, folded=fold(letter.own))
     quantities = read_quantities(tidied)
     marks = find_marks(tidied, quantities.found, words)
     return Page(
-        original=text,
         tidied=tidied,
         context=context,
         words=words,
@@ -78,12 +86,14 @@ def _lay_out(text: str, letter: Letter, context: Context, words: Words) -> Page:
 def _name_measures(page: Page) -> None:
     """Give numbers the measures whose names stand beside them."""
     numbers, names = read_lists(page)
-    free = [candidate.number for candidate in page.candidates if candidate.aside is None and candidate.number not in numbers]
+    free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]
     for given in assign(free, page.quantities.found, labels, distance=page.distance, words=page.words):
         candidate = page.candidates[given.number]
-        if given.margin < _NEARLY:
+        if candidate.aside is not None:
+            candidate.measure, candidate.labels = given.measure, tuple(places[index] for index in given.labels)
+        elif given.margin < _NEARLY:
             candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
         elif given.measure == "none":
             candidate.leave(SetAside.NOT_A_MEASURE, "of a part of the body that no carrier needs")
@@ -91,3 +101,8 @@ def _name_measures(page: Page) -> None:
             candidate.measure = given.measure
             candidate.labels = tuple(places[index] for index in given.labels)
             candidate.hints = frozenset((Why(given.hint),)) if given.hint else frozenset()
+
+
+def _may_have_name(candidate: Candidate) -> bool:
+    """May the name of a measure beside the number be its own: also where it is an earlier or a wrong value."""
+    return candidate.aside is None or candidate.beside is not None or candidate.aside is SetAside.WITHDRAWN

@@ -41,7 +41,7 @@ class Rule(WordList):
     any: frozenset[str] = frozenset()
     also: frozenset[str] = frozenset()
     gives: Literal["length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large", "none"]
-    hint: Literal["girth", "head", "tail"] | None = None
+    hint: Literal["girth", "head", "tail", "throat"] | None = None
     far: float = Field(default=0.0, ge=0, le=5)
 
 
@@ -58,6 +58,7 @@ class LabelWords(WordList):
 
     words: dict[str, _Forms]
     connectors: _Plain
+    upto: _Plain
     fillers: _Plain
     list_words: _ListWords
     typos: _Typos
@@ -70,6 +71,7 @@ class LabelWords(WordList):
                 yield phrase, Sense("atom", name, form)
         for kind, phrases in (
             ("connector", self.connectors.words),
+            ("upto", self.upto.words),
             ("filler", self.fillers.words),
             ("list", self.list_words.words),
             ("respectively", self.list_words.respectively),
@@ -165,6 +167,7 @@ class _Objects(WordList):
     products: Phrases
     parts: Phrases
     links: Phrases
+    limits: Phrases
     loose: Phrases
 
 
@@ -210,6 +213,7 @@ class DistractorWords(WordList):
             ("product", self.objects.products),
             ("part", self.objects.parts),
             ("link", self.objects.links),
+            ("limit", self.objects.limits),
             ("loose", self.objects.loose),
             ("animal", self.not_carried.other_animals),
             ("needs_none", self.not_carried.needs_none),
@@ -234,12 +238,17 @@ class DistractorWords(WordList):
         }
 
 
+class _Sizing(_Plain):
+    measuring: Phrases
+
+
 class TopicWords(WordList):
     """topic.toml."""
 
-    sizing: _Plain
+    sizing: _Sizing
     other: dict[str, Phrases]
-    none: _Plain
+    complaints: _Plain
+    requests: _Plain
     harmless: _Plain
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
@@ -248,8 +257,62 @@ class TopicWords(WordList):
                 yield phrase, Sense("asks", subject)
         for kind, phrases in (
             ("sizing", self.sizing.words),
-            ("nothing", self.none.words),
+            ("measuring", self.sizing.measuring),
+            ("complaint", self.complaints.words),
+            ("request", self.requests.words),
             ("harmless", self.harmless.words),
+        ):
+            for phrase in phrases:
+                yield phrase, Sense(kind, kind)
+
+
+class _Order(WordList):
+    first: Phrases
+    second: Phrases
+    third: Phrases
+    fourth: Phrases
+    last: Phrases
+    other: Phrases
+
+
+class _Stands(_Plain):
+    not_words: Phrases
+
+
+class _Swapped(_Plain):
+    yes: Phrases
+
+
+class _Pick(WordList):
+    first: Phrases
+    last: Phrases
+    small: Phrases
+    large: Phrases
+    right: Phrases
+
+
+class AnswerWords(WordList):
+    """answers.toml."""
+
+    order: _Order
+    stands: _Stands
+    swapped: _Swapped
+    pick: _Pick
+    promise: _Plain
+
+    def senses(self) -> Iterator[tuple[str, Sense]]:
+        for name in ("first", "second", "third", "fourth", "last", "other"):
+            for phrase in getattr(self.order, name):
+                yield phrase, Sense("order", name)
+        for name in ("first", "last", "small", "large", "right"):
+            for phrase in getattr(self.pick, name):
+                yield phrase, Sense("pick", name)
+        for kind, phrases in (
+            ("stands", self.stands.words),
+            ("stands_not", self.stands.not_words),
+            ("swapped", self.swapped.words),
+            ("yes", self.swapped.yes),
+            ("promise", self.promise.words),
         ):
             for phrase in phrases:
                 yield phrase, Sense(kind, kind)

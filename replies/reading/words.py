@@ -10,10 +10,10 @@ from typing import Any
 from pydantic import ValidationError
 
 from replies.errors import WordListError
-from replies.reading.composer import Composer
-from replies.reading.lexicon import Lexicon, Sense, Typos
+from replies.reading.composer import Composer, Compounds
+from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.tidy import fold
-from replies.reading.word_lists import DistractorWords, DogWords, LabelWords, Near, TopicWords
+from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near, TopicWords
 from replies.words import WordList, read_word_list
 from sizing.breeds import spoken_breeds
 
@@ -23,6 +23,7 @@ _SHAPES: dict[str, type[WordList]] = {
     "dogs": DogWords,
     "distractors": DistractorWords,
     "topic": TopicWords,
+    "answers": AnswerWords,
 }
 
 
@@ -32,6 +33,7 @@ class Words:
 
     lexicon     every phrase with its senses
     typos       finds the long word that a misspelt one was meant to be
+    compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
     letters     label letter -> name of its word group
     not_names   words that a capital letter does not make a dog's name
@@ -44,6 +46,7 @@ class Words:
     lexicon: Lexicon
     typos: Typos
     composer: Composer
+    compounds: Compounds
     letters: Mapping[str, str]
     not_names: frozenset[str]
     soft_names: frozenset[str]
@@ -74,11 +77,12 @@ def _build(own: Mapping[str, Any]) -> Words:
             raise WordListError("your words", name, f"there is no such list; use one of {', '.join(_SHAPES)}")
     lists = {name: _with_own(name, shape, own.get(name)) for name, shape in _SHAPES.items()}
     labels, dogs = lists["labels"], lists["dogs"]
-    distractors, topic = lists["distractors"], lists["topic"]
+    distractors, topic, answers = lists["distractors"], lists["topic"], lists["answers"]
     assert isinstance(labels, LabelWords) and isinstance(dogs, DogWords)  # noqa: S101
     assert isinstance(distractors, DistractorWords) and isinstance(topic, TopicWords)  # noqa: S101
+    assert isinstance(answers, AnswerWords)  # noqa: S101
     lexicon = Lexicon()
-    for words in (labels, dogs, distractors, topic):
+    for words in (labels, dogs, distractors, topic, answers):
         for phrase, sense in words.senses():
             lexicon.add(phrase, sense)
     for phrase, sense in _breed_senses():
@@ -87,6 +91,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         lexicon=lexicon,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
+        compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
         letters=labels.letters,
         not_names=frozenset(map(fold, dogs.not_names.words)),
         soft_names=frozenset(map(fold, dogs.soft_names.words)),

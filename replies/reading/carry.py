@@ -1,0 +1,125 @@
+"""Gives numbers the measure that was said for another one: by contrast, by "X says", name after name, dog after dog."""
+
+from replies.reading.corrections import sentence_of
+from replies.reading.facts import SetAside
+from replies.reading.lists import number_rows
+from replies.reading.marks import PHRASE, STOP
+from replies.reading.page import Candidate, Page
+from replies.reading.unit_words import Dimension
+
+_SAYS = frozenset(("says", "say", "said", "gets", "get", "got", "reads", "makes it", "thinks", "reckons", "had", "gives", "shows", "is"))
+_FAR = 14
+"""So many marks may stand between a number and the one with which it is contrasted."""
+
+
+def carry_measures(page: Page) -> None:
+    """Give a measure to numbers that stand in the place of another one."""
+    _contrasted(page)
+    _said_by_another(page)
+    if len(page.dogs) > 1:
+        _shared_out(page)
+        _after_names(page)
+        _in_parallel(page)
+
+
+def _contrasted(page: Page) -> None:
+    """Read "should be 14 lbs but she's 17", "not 13 long, it's 14": the second number is of the same measure."""
+    for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
+        for one, other in ((earlier, later), (later, earlier)):
+            contrast = one.beside is not None or one.aside is SetAside.WITHDRAWN or one.older
+            if other.aside is None and other.measure is None and contrast and _may_be(page, other, one.measure) and _near(page, earlier, later):
+                other.measure, other.labels = one.measure, one.labels
+                other.dogs = other.dogs or one.dogs
+
+
+def _may_be(page: Page, candidate: Candidate, measure: str | None) -> bool:
+    dimension = page.quantities.found[candidate.number].dimension
+    return measure not in (None, "none") and (dimension is None or (dimension == Dimension.WEIGHT) == (measure == "weight"))
+
+
+def _near(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    start, end = page.distance.place(earlier.number), page.distance.place(later.number)
+    return end - start <= _FAR and not any(mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end])
+
+
+def _said_by_another(page: Page) -> None:
+    """Read "the vet says 14 lb, ours says 17.5"."""
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        if earlier is not None and candidate.measure is None and _says(page, earlier) and _says(page, candidate) and _near(page, earlier, candidate) and _may_be(page, candidate, earlier.measure):
+            candidate.measure, candidate.labels = earlier.measure, earlier.labels
+        earlier = candidate
+
+
+def _says(page: Page, candidate: Candidate) -> bool:
+    place = page.distance.place(candidate.number) - 1
+    while place >= 0 and page.marks[place].kind == PHRASE and page.marks[place].text in ("about", "around", "like", "exactly", "only"):
+        place -= 1
+    if place < 0:
+        return False
+    words = page.marks[place].text.split()
+    return page.marks[place].kind == PHRASE and words[-1] in _SAYS and words[-1] != "is"
+
+
+def _shared_out(page: Page) -> None:
+    """Read "weight: 8 and 5.4 kg", "backs 13 and 11" of as many dogs: one each, in their order."""
+    dogs = [number for number, slot in enumerate(page.dogs) if slot.carried]
+    for row in number_rows(page):
+        candidates = [page.candidates[number] for number in row]
+        measures = {candidate.measure for candidate in candidates if candidate.measure}
+        if len(row) != len(dogs) or len(measures) != 1 or not all(_may_be(page, one, min(measures)) for one in candidates):
+            continue
+        if len({candidate.dogs for candidate in candidates}) != 1 or any(one.listed for one in candidates):
+            continue
+        labels = next((candidate.labels for candidate in candidates if candidate.labels), ())
+        for candidate, dog in zip(candidates, dogs, strict=True):
+            candidate.measure, candidate.labels, candidate.dogs = min(measures), labels, (dog,)
+
+
+def _after_names(page: Page) -> None:
+    """Read "back Olga 35 cm, Piet 28 cm": the name of the measure holds for the next dog, too."""
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        if (
+            earlier is not None
+            and candidate.measure is None
+            and candidate.dogs
+            and candidate.dogs != earlier.dogs
+            and _may_be(page, candidate, earlier.measure)
+            and _same_sentence(page, earlier, candidate)
+            and not _is_given(page, candidate.dogs, earlier.measure)
+        ):
+            candidate.measure, candidate.labels = earlier.measure, earlier.labels
+        earlier = candidate
+
+
+def _same_sentence(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    _, end = sentence_of(page.marks, page.distance.place(earlier.number))
+    return page.distance.place(later.number) < end and page.distance.place(later.number) - page.distance.place(earlier.number) <= 5
+
+
+def _is_given(page: Page, dogs: tuple[int, ...], measure: str | None) -> bool:
+    return any(one.measure == measure and one.aside is None and set(one.dogs) & set(dogs) for one in page.candidates)
+
+
+def _in_parallel(page: Page) -> None:
+    """Read "Olga is 33 cm at the shoulder and weighs 9.4 kg, Piet is 26 cm and weighs 5.3 kg": as of the dog before."""
+    rows = [
+        [candidate for candidate in page.candidates if candidate.dogs == (dog,) and candidate.aside is None]
+        for dog in range(len(page.dogs))
+    ]
+    rows = [row for row in rows if row]
+    for first, second in zip(rows, rows[1:], strict=False):
+        if len(first) == len(second) and all(_agree(page, one, other) for one, other in zip(first, second, strict=True)):
+            for one, other in zip(first, second, strict=True):
+                if other.measure is None:
+                    other.measure, other.labels = one.measure, one.labels
+
+
+def _agree(page: Page, one: Candidate, other: Candidate) -> bool:
+    return one.measure is not None and (other.measure == one.measure or (other.measure is None and _may_be(page, other, one.measure)))
+
