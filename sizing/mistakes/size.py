@@ -25,12 +25,12 @@ def mistakes(told: Told) -> Iterator[Mistake]:
             way = Way(share=math.log(_EVENLY), logs=told.but({measure: None}))
             yield Mistake(why=Why.SIZE, measures=(measure,), rate=_ANYTHING, heed=0.3, ways=(way,))
     if told.given(Measure.WIDTH):
-        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF)
+        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF, heed=1.2)
 
 
-def _shifted(told: Told, measure: Measure, shift: float, rate: float) -> Mistake:
+def _shifted(told: Told, measure: Measure, shift: float, rate: float, heed: float = 1.0) -> Mistake:
     way = Way(share=0.0, logs=told.but({measure: told.log(measure) + shift}))
-    return Mistake(why=Why.SIZE, measures=(measure,), rate=rate, ways=(way,))
+    return Mistake(why=Why.SIZE, measures=(measure,), rate=rate, heed=heed, ways=(way,))
 
 
 def digits_exchanged(told: Told, measure: Measure, why: Why, rate: float) -> Iterator[Mistake]:

@@ -1,5 +1,6 @@
 """Two measures that were exchanged."""
 
+import math
 from collections.abc import Iterator
 
 from sizing.measures import Measure
@@ -9,7 +10,7 @@ from sizing.reasons import Why
 # Per hundred dogs, and the weight when it is decided whether to ask; judgement, no rate is published. A width as large
 # as the length or the height is seldom an exchange and often a round dog.
 _PAIRS = {
-    (Measure.LENGTH, Measure.HEIGHT): (1.2, 1.2),
+    (Measure.LENGTH, Measure.HEIGHT): (1.2, 2.0),
     (Measure.HEIGHT, Measure.THROAT_HEIGHT): (1.6, 1.0),
     (Measure.WIDTH, Measure.THROAT_HEIGHT): (0.8, 0.8),
     (Measure.LENGTH, Measure.THROAT_HEIGHT): (0.4, 0.6),
@@ -18,12 +19,15 @@ _PAIRS = {
     (Measure.LENGTH, Measure.WEIGHT): (0.01, 0.03),
     (Measure.HEIGHT, Measure.WEIGHT): (0.01, 0.03),
 }
+_APART = math.log(1.25)
+"""Measures nearer than this are hardly told apart, and to exchange them does little harm: less is asked about them."""
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
     """Give the pairs that may have been exchanged."""
     for (one, other), (rate, heed) in _PAIRS.items():
         if told.given(one, other) and told.log(one) != told.log(other):
-            exchanged = told.but({one: told.log(other), other: told.log(one)})
-            way = Way(share=0.0, logs=exchanged)
-            yield Mistake(why=Why.SWAP, measures=(one, other), rate=rate, heed=heed, ways=(way,))
+            apart = abs(told.log(one) - told.log(other))
+            way = Way(share=0.0, logs=told.but({one: told.log(other), other: told.log(one)}))
+            heed_ = heed * min(1.0, apart / _APART)
+            yield Mistake(why=Why.SWAP, measures=(one, other), rate=rate, heed=heed_, ways=(way,))

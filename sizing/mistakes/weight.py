@@ -20,11 +20,11 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     if not told.given(Measure.WEIGHT):
         return
     weight = told.log(Measure.WEIGHT)
-    yield _mistake(_OTHER_DOG, Way(share=math.log(_EVENLY), logs=told.but({Measure.WEIGHT: None})))
+    yield _mistake(_OTHER_DOG, Way(share=math.log(_EVENLY), logs=told.but({Measure.WEIGHT: None})), heed=1.3)
     for shift in (math.log(10), -math.log(10)):
         yield _mistake(_DECIMAL, Way(share=0.0, logs=told.but({Measure.WEIGHT: weight + shift})))
     yield from digits_exchanged(told, Measure.WEIGHT, Why.WEIGHT, _DIGITS)
 
 
-def _mistake(rate: float, way: Way) -> Mistake:
-    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, ways=(way,))
+def _mistake(rate: float, way: Way, heed: float = 1.0) -> Mistake:
+    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, heed=heed, ways=(way,))
