@@ -34,7 +34,7 @@ _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 
 _NUMBER = r"""
     (?: (?P<whole>\d+) [\s-]+ )? (?P<over>\d+) \s*/\s* (?P<under>\d+)   # 13 1/2, 13-1/2, 3/4
-  | (?P<plain> \d+ (?:[.,]\d+)? | [.,]\d+ )                             # 13, 13.5, 13,5
+  | (?P<plain> (?: \d+ (?:[.,]\d+)? | [.,]\d+ ) (?: e[+-]?\d+ )? )       # 13, 13.5, 13,5, 1e3
 """
 _TERM = re.compile(rf"\s* (?: {_NUMBER} ) \s* (?P<unit> (?!to\b)[a-z]+ | \'\' | [\"\'] )? \.?", re.VERBOSE | re.ASCII)
 _BETWEEN = re.compile(r"\s* (?: - | to\b ) \s*", re.VERBOSE)
