@@ -99,4 +99,9 @@ class Marking:
 
 def is_dated(words: str) -> bool:
     """Does a line hold a mail address, or a date with a time or a year."""
-    return "@" in words or (_CLOCK.search(words) is not None and sum(map(str.isdigit, words)) >= _DATE_FIGURES)
+    return "@" in words or has_date(words)
+
+
+def has_date(words: str) -> bool:
+    """Does a line hold figures enough for a date, and a time or a year."""
+    return _CLOCK.search(words) is not None and sum(map(str.isdigit, words)) >= _DATE_FIGURES

@@ -1,7 +1,7 @@
 """Marks what an e-mail quotes: lines with ">" before them, the line that says who wrote them, history without marks."""
 
 from replies.reading.mail import Author, Part
-from replies.reading.mail_marking import Marking, is_dated
+from replies.reading.mail_marking import Marking, has_date, is_dated
 
 _LONGEST_ATTRIBUTION = 400
 _WRAPPED_AT_MOST = 3
@@ -27,38 +27,43 @@ def _is_comparison(marking: Marking, at: int) -> bool:
 
 def mark_attributions(marking: Marking) -> None:
     """Mark "On Monday, Anna wrote:", also wrapped over three lines, and history without marks below it."""
-    at = 0
-    while at < marking.count:
-        last = _attribution_end(marking, at)
-        if last is None:
-            at += 1
+    for last in range(marking.count):
+        start = _attribution_start(marking, last)
+        if start is None:
             continue
-        words = " ".join(marking.folded[at : last + 1])
-        marking.parts[at : last + 1] = [Part.ATTRIBUTION] * (last + 1 - at)
+        words = _joined(marking, start, last)
+        marking.parts[start : last + 1] = [Part.ATTRIBUTION] * (last + 1 - start)
         marking.attributed[last] = words
         following = marking.words_from(last + 1)
-        if following is not None and marking.depths[following] <= marking.depths[at] and is_dated(words):
+        if following is not None and marking.depths[following] <= marking.depths[last] and is_dated(words):
             marking.quote(last + 1, marking.count)
             marking.senders[last + 1] = words
             return
-        at = last + 1
 
 
-def _attribution_end(marking: Marking, at: int) -> int | None:
-    if marking.blank[at]:
+def _attribution_start(marking: Marking, last: int) -> int | None:
+    """Give the first line of the attribution that ends on a line; None: none ends there."""
+    words = marking.folded[last].rstrip()
+    if words[-1:] != ":" or not marking.words.wrote.search(words):
         return None
-    for last in range(at, min(at + _WRAPPED_AT_MOST, marking.count)):
-        if marking.blank[last] or marking.depths[last] != marking.depths[at]:
-            return None
-        if not marking.folded[last].rstrip().endswith(":"):
-            continue
-        words = " ".join(marking.folded[at : last + 1])
-        if len(words) > _LONGEST_ATTRIBUTION or not marking.words.wrote.search(words):
-            return None
-        following = marking.words_from(last + 1)
-        quoted = following is not None and marking.depths[following] > marking.depths[at]
-        return last if quoted or is_dated(words) else None
-    return None
+    start = last
+    while not has_date(words) and last - start < _WRAPPED_AT_MOST - 1 and _goes_up(marking, start):
+        start -= 1
+        words = _joined(marking, start, last)
+    if has_date(words) and len(words) <= _LONGEST_ATTRIBUTION:
+        return start
+    following = marking.words_from(last + 1)
+    quoted = following is not None and marking.depths[following] > marking.depths[last]
+    return last if quoted or is_dated(marking.folded[last]) else None
+
+
+def _goes_up(marking: Marking, at: int) -> bool:
+    """May the line above one belong to the same attribution."""
+    return at > 0 and not marking.blank[at - 1] and marking.depths[at - 1] == marking.depths[at]
+
+
+def _joined(marking: Marking, start: int, last: int) -> str:
+    return " ".join(marking.folded[start : last + 1])
 
 
 def mark_authors(marking: Marking) -> None:

@@ -48,6 +48,7 @@ _STAMPED = re.compile(
     rf"|{_TIME}(?:[ ]-)?[ ](?P<b>{_NAME}):"  # 2.3.2026, 10:42 - Anna:
     rf"|(?P<c>{_NAME}),[ ]{_TIME}:"  # Anna, 10:42:
     rf"|(?P<e>{_NAME}),[ ][\[(]{_TIME}[\])](?::|[ \t]*$)"  # Anna, [2.3.2026 10:42]
+    rf"|(?P<f>{_NAME})[ ]{{1,4}}{_TIME}[ \t]*$"  # Anna  10:42
     rf"|(?P<d>{_NAME})[ ][\[(]{_TIME}[\])](?::|[ \t]*$)"  # Anna (10:42):
     rf")[ \t]*"
 )
