@@ -41,10 +41,12 @@ def claim(connection: Connection, part: Part, *, at: datetime) -> Part | None:
 
     Returns   None where it is no longer queued; then nothing has moved
     """
-    message = _place(connection, part, at=at)
-    values = {"claimed_at": at, "attempts": part.attempts + 1, "message_id": message, "error": None}
-    if not move_part(connection, part, DepartureEvent.CLAIM, **values):
+    now = part_by_id(connection, part.id)
+    if now is None or now.state is not DepartureState.QUEUED:
         return None
+    message = _place(connection, now, at=at)
+    values = {"claimed_at": at, "attempts": now.attempts + 1, "message_id": message, "error": None}
+    move_part(connection, now, DepartureEvent.CLAIM, **values)
     return part_by_id(connection, part.id)
 
 

@@ -109,6 +109,7 @@ def _engine(path: Path, wait_for_lock_s: float) -> Engine:
     engine = create_engine(
         URL.create("sqlite", database=str(path)),
         connect_args={"timeout": wait_for_lock_s, "isolation_level": None},
+        hide_parameters=True,  # they hold customers' words, and errors are written down
     )
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)
