@@ -74,10 +74,27 @@ def _fill(page: Page, asked: Sequence[Asked], start: int, end: int) -> None:
     bare = [candidate for candidate in page.candidates if _is_bare(candidate) and start <= page.quantities.found[candidate.number].start < end]
     if not bare:
         return
+    bare = [candidate for candidate in bare if not _is_known_value(page, candidate, asked)]
     bare = [candidate for candidate in bare if not _by_order(page, candidate, asked, bare)]
     for dog in dict.fromkeys(candidate.dogs for candidate in bare):
         mine = [candidate for candidate in bare if candidate.dogs == dog]
         _fill_in_order(page, mine, _open(page, asked, dog))
+
+
+def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) -> bool:
+    """Is it the value of a doubted measure, said again: "really is 26"."""
+    quantity = page.quantities.found[candidate.number]
+    for one in asked:
+        known = page.context.dogs[one.dog] if one.dog < len(page.context.dogs) else None
+        if one.why is None or known is None or one.measure not in known.measures:
+            continue
+        before = in_units(page, one.dog, [Candidate(number=candidate.number, measure=str(one.measure), dogs=(one.dog,))])
+        low, high = before[candidate.number].amount
+        amount = known.measures[one.measure]
+        if quantity.low > 0 and abs(low - amount.low) < 0.02 * low and abs(high - amount.high) < 0.02 * high:
+            _give(page, candidate, one)
+            return True
+    return False
 
 
 def _is_bare(candidate: Candidate) -> bool:
@@ -117,14 +134,16 @@ def _by_order(page: Page, candidate: Candidate, asked: Sequence[Asked], bare: Se
 def _order_word(page: Page, candidate: Candidate) -> str | None:
     place = page.distance.place(candidate.number)
     for step in (-1, 1):
+        meant = step < 0
         for at in range(place + step, place + 5 * step, step):
             if not 0 <= at < len(page.marks) or page.marks[at].kind == NUMBER:
                 break
             mark = page.marks[at]
+            meant = meant or mark.text in ("for", "fur", "voor", "pour", "para", "per", "til", "dla")
             if mark.kind == STOP and mark.text not in (":", "-", "="):
                 break
             name = mark.name("order") if mark.kind == PHRASE else None
-            if name is not None:
+            if name is not None and meant:
                 return name
     return None
 

@@ -24,7 +24,7 @@ _NO_NAME = 4.6
 _NO_NAME_WEIGHT = 0.3
 """The same for a number whose unit shows that it is a weight."""
 
-_SECOND = 0.4
+_SECOND = 0.7
 """The weight of the distance of a further name for the same number."""
 _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 2.5), "place": (0.25, 0.2), "letter": (0.2, 0.2)}
 """The cost of a name before its number, and behind it, by part of speech."""
@@ -180,6 +180,8 @@ def _fit(quantity: Quantity, measure: str) -> float | None:
 def _left_cost(label: Label) -> float:
     if label.rule is None or label.rule.gives == "none":
         return 0.6
+    if label.rule.hint is not None:
+        return 1.5
     return min(_LEFT[form] for form in label.forms)
 
 
@@ -268,8 +270,15 @@ def _best_other(
     costs = [
         so_far + left + option.cost + after[option.after]
         for option in options
-        if option.measure != best.measure and option.after in after
+        if _another(option.measure, best.measure) and option.after in after
         for taken, so_far in before.items()
         if (left := _between(skips, taken, option.before)) is not None
     ]
     return min(costs, default=float("inf"))
+
+
+def _another(measure: str | None, best: str | None) -> bool:
+    """Is it another measure, rather than the same less surely named."""
+    if best in ("girth", "width") and measure == "chest":
+        return False
+    return measure != best

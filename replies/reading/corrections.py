@@ -53,7 +53,7 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False
     behind = between[at + 1 :]
-    return not any(mark.has("atom") and start + at + 1 + place not in _own_names(page, later) for place, mark in enumerate(behind))
+    return not any(mark.has("atom") and mark.name("atom") not in ("WITH", "WITHOUT") and start + at + 1 + place not in _own_names(page, later) for place, mark in enumerate(behind))
 
 
 def _own_names(page: Page, candidate: Candidate) -> set[int]:

@@ -37,10 +37,29 @@ def set_distractors_aside(page: Page) -> None:
             candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES.get(quantity.shape, "no measure"))
             continue
         place = page.distance.place(candidate.number)
-        for test in (_is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
+        for test in (_is_struck, _is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
             if test(page, candidate, place):
                 break
     _spread_over_lists(page)
+
+
+def mark_older(page: Page, places: Sequence[tuple[int, int]]) -> None:
+    """What the customer quotes of herself gives way to what she says now."""
+    if not places:
+        return
+    for candidate in page.candidates:
+        start = page.quantities.found[candidate.number].start
+        if candidate.aside is None and any(first <= start < last for first, last in places):
+            candidate.older, candidate.note = True, "of an earlier message"
+
+
+def _is_struck(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it struck out: "~~14~~"."""
+    around = [mark.text for mark in (*page.marks[max(0, place - 2) : place], *page.marks[place + 1 : place + 3])]
+    if around != ["~"] * 4:
+        return False
+    candidate.leave(SetAside.WITHDRAWN, "struck out")
+    return True
 
 
 def _is_count(page: Page, candidate: Candidate, place: int) -> bool:

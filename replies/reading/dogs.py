@@ -14,14 +14,19 @@ from replies.reading.names import Named, find_names
 from replies.reading.page import Candidate, Page, Slot
 from sizing.breeds import spoken_breeds
 
+_WHOSE = frozenset(("his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son", "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej"))
 BOTH = -1
 """Stands for every dog of the message, also those that are named later."""
 
 
-def find_dogs(page: Page) -> None:
-    """Find the dogs of a message and give each number to one or several of them, or set it aside."""
+def meet_known_dogs(page: Page) -> None:
+    """Begin with the dogs that are known."""
     for known, dog in enumerate(page.context.dogs):
         page.dogs.append(Slot(known=known, name=dog.name, breeds=dog.breeds))
+
+
+def find_dogs(page: Page) -> None:
+    """Find the dogs of a message and give each number to one or several of them, or set it aside."""
     gaze = _Gaze(page, find_names(page))
     gaze.go()
     _share(page)
@@ -69,6 +74,8 @@ class _Gaze:
 
     def _number(self, at: int, mark: Mark) -> None:
         candidate = self.page.candidates[mark.quantity]
+        if candidate.dogs:
+            return
         if candidate.note == "a difference":
             candidate.dogs = (self._here(at),)
             return
@@ -229,7 +236,7 @@ class _Gaze:
     def _is_new_kin(self, at: int) -> bool:
         """Is "her brother", "his sister" a dog of which something is told."""
         before = self.page.marks[at - 1] if at else None
-        if before is None or before.text not in ("his", "her", "their", "the", "its", "and"):
+        if before is None or before.text not in _WHOSE:
             return False
         following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
         told = at + 1 in self.names or (following is not None and following.has("filler", "same") and self._number_or_same(at))
@@ -354,8 +361,7 @@ def _leave_uncarried(page: Page) -> None:
         start, end = sentence_of(page.marks, at)
         inside: list[Candidate] = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
         speaks = any(one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE)
-        gone = mark.text in ("passed away", "died", "we lost", "no longer with us", "passed", "who died", "rip")
-        if not (gone or speaks or others):
+        if not (mark.has("surely_none") or speaks or others):
             continue
         for candidate in inside:
             if candidate.aside is None:

@@ -34,6 +34,7 @@ class Letter:
 
     own        the tidied text with a blank for each character that is not read
     left       (start, end) of what is not read
+    older      (start, end) of what the customer quotes of herself
     open_from  what is asked before this place has been answered by the shop
     questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
     numbered   number of a quoted question -> what it asks for
@@ -42,6 +43,7 @@ class Letter:
     own: str
     left: tuple[tuple[int, int], ...] = ()
     open_from: int = 0
+    older: tuple[tuple[int, int], ...] = ()
     questions: tuple[Questions, ...] = ()
     numbered: dict[int, tuple[Measure, ...]]
 
@@ -77,6 +79,7 @@ def _open_mail(mail: Trimmed, words: Words, *, first: bool) -> Letter:
         left=mail.set_aside(first=first),
         questions=tuple(_asked_above(mail, words)),
         numbered=numbered,
+        older=tuple((line.start, line.end) for line in mail.read(first=first) if line.part == Part.QUOTED),
     )
 
 

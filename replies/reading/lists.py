@@ -16,15 +16,16 @@ _TRIPLE = ("length", "width", "height")
 _MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck"))
 
 
-def read_lists(page: Page) -> tuple[set[int], set[int]]:
+def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
     """Give the numbers of a row the measures of a row of names beside it.
 
+    without   numbers that are dealt with already
     Returns   the numbers and the names that are dealt with
     """
     numbers: set[int] = set()
     names: set[int] = set()
     for row in number_rows(page):
-        found = _names_beside(page, row, names)
+        found = None if without & set(row) else _names_beside(page, row, names)
         if found is None:
             continue
         for number, label in zip(row, found, strict=True):

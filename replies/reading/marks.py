@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from replies.reading.lexicon import Sense, key
-from replies.reading.numbers import GLUED, LINE, WORD, Token, tokenize
+from replies.reading.numbers import BLANK, GLUED, LINE, WORD, Token, tokenize
 from replies.reading.quantities import Quantity
+from replies.reading.shapes import regions
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
 
@@ -99,9 +100,20 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
     pieces: list[Piece] = []
     next_number, covered = 0, -1
     last_end = 0
+    closed = regions(folded)
+    region = 0
     for at, (kind, start, end, text, gap) in enumerate(tokens):
         if start < covered:
             continue
+        while region < len(closed) and closed[region][1] <= start:
+            region += 1
+        if region < len(closed) and closed[region][0] <= start:
+            if next_number < len(quantities) and start >= quantities[next_number].start:
+                pieces.append((NUMBER, "", start, end, next_number, gap == GLUED))
+                next_number += 1
+            continue
+        if gap == BLANK and pieces and "\t" in folded[last_end:start]:
+            pieces.append((STOP, "\t", last_end, start, -1, False))
         if gap == LINE and pieces:
             blank = "\n" in folded[last_end:start].replace("\n", "", 1).strip(" \t>") or folded.count("\n", last_end, start) > 1
             pieces.append((STOP, "\n\n" if blank else "\n", last_end, start, -1, False))
@@ -120,17 +132,26 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
         elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
             continue
         else:
-            sign = "," if text == "." and _ends_a_unit(pieces, folded, end, raw) else text
-            pieces.append((STOP, sign, start, end, -1, gap == GLUED))
+            if text == "." and _is_of_abbreviation(pieces, raw, end, quantities, next_number):
+                continue
+            pieces.append((STOP, text, start, end, -1, gap == GLUED))
     return pieces
 
 
-def _ends_a_unit(pieces: Sequence[Piece], folded: str, end: int, raw: str) -> bool:
-    """Is a dot the one of "in." or "lbs.": right behind a unit, and no sentence begins."""
-    if not pieces or pieces[-1][0] != NUMBER or pieces[-1][3] != end - 1 or not folded[end - 2].isalpha():
+def _is_of_abbreviation(
+    pieces: Sequence[Piece], raw: str, end: int, quantities: Sequence[Quantity], following: int
+) -> bool:
+    """Is a dot the one of "in.", "lbs.", "ca.", "wt.": no sentence ends there."""
+    if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
         return False
     rest = raw[end : end + 3].lstrip(" ")
-    return not rest or rest[0] in ",;:)-/" or rest[0].islower()
+    if pieces[-1][0] == NUMBER:
+        return not rest or rest[0] in ",;:)-/" or rest[0].islower()
+    if following < len(quantities):
+        quantity = quantities[following]
+        if quantity.hedge_start is not None and quantity.hedge_start <= end - 1 < quantity.start:
+            return True
+    return len(pieces[-1][1]) <= 3 and bool(rest) and (rest[0] == ":" or rest[0].isdigit())
 
 
 def _between_words(tokens: Sequence[Token], at: int) -> bool:

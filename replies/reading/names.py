@@ -162,7 +162,7 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     if page.raw(page.marks[at]).endswith("'s") and following is not None:
         return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
     if before is not None and before.kind == PHRASE:
-        if before.has("breed", "dog") and not soft:
+        if before.has("breed", "dog", "kin") and not soft:
             return True
         if before.has("before_name") and not before.has("list"):
             return before.text != "with" or not soft

@@ -10,8 +10,8 @@ from replies.reading.confirmations import read_confirmations
 from replies.reading.context import Context
 from replies.reading.corrections import see_corrections
 from replies.reading.distance import Distance
-from replies.reading.distractors import set_distractors_aside
-from replies.reading.dogs import find_dogs
+from replies.reading.distractors import mark_older, set_distractors_aside
+from replies.reading.dogs import find_dogs, meet_known_dogs
 from replies.reading.facts import Reading, SetAside, Topic
 from replies.reading.findings import dog_readings, set_aside
 from replies.reading.labels import find_labels
@@ -21,6 +21,7 @@ from replies.reading.lists import read_lists, read_triples
 from replies.reading.marks import find_marks
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
+from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of
 from replies.reading.units import see_late_units
@@ -42,7 +43,9 @@ def read(text: str, context: Context, words: Words) -> Reading:
     tidied = tidy(text)
     letter = open_letter(tidied.text, context, words)
     page = _lay_out(tidied, letter, context, words)
+    meet_known_dogs(page)
     set_distractors_aside(page)
+    mark_older(page, letter.older)
     _name_measures(page)
     find_dogs(page)
     see_corrections(page)
@@ -85,7 +88,9 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
 
 def _name_measures(page: Page) -> None:
     """Give numbers the measures whose names stand beside them."""
-    numbers, names = read_lists(page)
+    numbers, names = read_tables(page)
+    listed, named = read_lists(page, without=numbers)
+    numbers, names = numbers | listed, names | named
     free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]

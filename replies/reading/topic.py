@@ -1,5 +1,6 @@
 """Tells what a message is: about fit, something else that the maker must answer, or nothing to answer."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from replies.reading.distractors import SENTENCE_ENDS
@@ -23,7 +24,8 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
         if _asks_other(page.marks[start:end])
     )
     told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or page.length_unit or page.weight_unit
-    if told or any(_asks_for_size(page.marks[start:end]) for start, end in sentences) or _speaks_of_measures(page):
+    named = [label.first for label in page.labels if label.rule and label.rule.gives != "none" and not label.letter]
+    if told or any(_asks_for_size(page.marks, start, end, named) for start, end in sentences) or _speaks_of_measures(page):
         if _is_of_other_animals(page) and not told:
             return Topic.OTHER, other
         return Topic.SIZING, other
@@ -53,11 +55,15 @@ def _asks_other(sentence: Sequence[Mark]) -> bool:
     return sentence[-1].text == "?" or any(mark.has("request") for mark in words) or any(mark.name("asks") in ("price", "trouble") for mark in named)
 
 
-def _asks_for_size(sentence: Sequence[Mark]) -> bool:
+def _asks_for_size(marks: Sequence[Mark], start: int, end: int, named: Sequence[int]) -> bool:
+    sentence = marks[start:end]
     words = [mark for mark in sentence if mark.kind == PHRASE and mark.senses]
     if any(mark.has("sizing") for mark in words):
         return True
-    return sentence[-1].text == "?" and any(mark.has("measuring") or (mark.has("atom") and not mark.has("connector", "filler", "asks")) for mark in words)
+    if sentence[-1].text != "?":
+        return False
+    at = bisect_left(named, start)
+    return any(mark.has("measuring") for mark in words) or (at < len(named) and named[at] < end)
 
 
 def _speaks_of_measures(page: Page) -> bool:

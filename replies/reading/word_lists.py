@@ -71,6 +71,7 @@ class LabelWords(WordList):
                 yield phrase, Sense("atom", name, form)
         for kind, phrases in (
             ("connector", self.connectors.words),
+            ("connector", self.upto.words),
             ("upto", self.upto.words),
             ("filler", self.fillers.words),
             ("list", self.list_words.words),
@@ -174,6 +175,7 @@ class _Objects(WordList):
 class _NotCarried(WordList):
     note: str
     other_animals: Phrases
+    surely_none: Phrases
     needs_none: Phrases
     owners: Phrases
     wants_one: Phrases
@@ -216,6 +218,8 @@ class DistractorWords(WordList):
             ("limit", self.objects.limits),
             ("loose", self.objects.loose),
             ("animal", self.not_carried.other_animals),
+            ("surely_none", self.not_carried.surely_none),
+            ("needs_none", self.not_carried.surely_none),
             ("needs_none", self.not_carried.needs_none),
             ("owner", self.not_carried.owners),
             ("wants_one", self.not_carried.wants_one),

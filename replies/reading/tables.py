@@ -1,0 +1,145 @@
+"""Reads tables: names of measures along one side, dogs along the other, cells parted by tabs or upright lines."""
+
+import re
+from dataclasses import dataclass
+
+from replies.reading.labels import Label
+from replies.reading.page import Page, Slot
+from replies.reading.shapes import Shape
+
+_RULE = re.compile(r"[\s|:+=-]*")
+_MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One line of a table: its cells as (start, end)."""
+
+    cells: tuple[tuple[int, int], ...]
+
+
+def read_tables(page: Page) -> tuple[set[int], set[int]]:
+    """Give the numbers of tables their measures and dogs.
+
+    Returns   the numbers and the names of measures that are dealt with
+    """
+    numbers: set[int] = set()
+    names: set[int] = set()
+    text = page.tidied.text
+    if "\t" not in text and text.count("|") < 4:
+        return numbers, names
+    for table in _tables(text):
+        _read(page, table, numbers, names)
+    return numbers, names
+
+
+def _tables(text: str) -> list[list[_Row]]:
+    """Give the runs of two and more lines that have at least two cells each."""
+    tables: list[list[_Row]] = []
+    rows: list[_Row] = []
+    start = 0
+    for line in text.split("\n"):
+        end = start + len(line)
+        if _RULE.fullmatch(line) and line.strip():
+            start = end + 1
+            continue
+        cells = _cells(line, start)
+        if len(cells) > 1:
+            rows.append(_Row(cells))
+        else:
+            if len(rows) > 1:
+                tables.append(rows)
+            rows = []
+        start = end + 1
+    if len(rows) > 1:
+        tables.append(rows)
+    return tables
+
+
+def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
+    sign = "\t" if "\t" in line else "|"
+    if sign not in line:
+        return ()
+    cells: list[tuple[int, int]] = []
+    start = 0
+    for part in line.split(sign):
+        cells.append((offset + start, offset + start + len(part)))
+        start += len(part) + 1
+    if sign == "|" and not line[: line.find("|")].strip():
+        cells = cells[1:]
+    if sign == "|" and cells and not line[cells[-1][0] - offset :].strip():
+        cells = cells[:-1]
+    return tuple(cells)
+
+
+def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> None:
+    head = [_label_in(page, cell) for cell in rows[0].cells]
+    side = [_label_in(page, row.cells[0]) for row in rows]
+    if sum(label is not None for label in head) >= 2:
+        for row in rows[1:]:
+            dog = _dog_in(page, row, head)
+            for at, cell in enumerate(row.cells[: len(head)]):
+                _give(page, cell, head[at], dog, numbers, names)
+    elif sum(label is not None for label in side) >= 2 and len(rows[0].cells) > 2 and side[0] is None:
+        dogs = [_named(page, cell) for cell in rows[0].cells]
+        for row, label in zip(rows, side, strict=True):
+            for at, cell in enumerate(row.cells[1:], start=1):
+                _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
+
+
+def _label_in(page: Page, cell: tuple[int, int]) -> int | None:
+    """Give the name of a measure in a cell that holds nothing else; None: it holds none, or a number."""
+    inside = [
+        index
+        for index, label in enumerate(page.labels)
+        if cell[0] <= page.marks[label.first].start and page.marks[label.last].end <= cell[1]
+    ]
+    if len(inside) != 1 or _number_in(page, cell) is not None:
+        return None
+    rule = page.labels[inside[0]].rule
+    return inside[0] if rule is not None and rule.gives in _MEASURES else None
+
+
+def _number_in(page: Page, cell: tuple[int, int]) -> int | None:
+    found = [
+        number
+        for number, quantity in enumerate(page.quantities.found)
+        if cell[0] <= quantity.start < cell[1] and quantity.shape in (Shape.AMOUNT, Shape.ENUMERATOR)
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def _dog_in(page: Page, row: _Row, head: list[int | None]) -> int | None:
+    """Give the dog whose name stands in a cell under no measure; None: none does, and it is the only one."""
+    for at, cell in enumerate(row.cells[: len(head)]):
+        if head[at] is None and _number_in(page, cell) is None:
+            return _named(page, cell)
+    return None
+
+
+def _named(page: Page, cell: tuple[int, int]) -> int | None:
+    name = page.tidied.text[cell[0] : cell[1]].strip(" *_")
+    if not name or len(name) > 30 or any(letter.isdigit() for letter in name):
+        return None
+    for number, slot in enumerate(page.dogs):
+        if slot.name and slot.name.casefold() == name.casefold():
+            return number
+    page.dogs.append(Slot(name=name))
+    return len(page.dogs) - 1
+
+
+def _give(page: Page, cell: tuple[int, int], label: int | None, dog: int | None, numbers: set[int], names: set[int]) -> None:
+    number = _number_in(page, cell)
+    if label is None or number is None:
+        return
+    if dog is None:
+        if not page.dogs:
+            page.dogs.append(Slot())
+        dog = 0
+    found: Label = page.labels[label]
+    candidate = page.candidates[number]
+    candidate.measure = found.rule.gives if found.rule else None
+    candidate.labels, candidate.dogs, candidate.listed = (label,), (dog,), True
+    candidate.aside = None
+    numbers.add(number)
+    names.add(label)
