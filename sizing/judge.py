@@ -10,6 +10,7 @@ from sizing.body import ORDER
 from sizing.doubt import Doubt
 from sizing.errors import DataError
 from sizing.measures import Amount, Dog, Measure
+from sizing.mistakes import conflict, vague
 from sizing.reasons import Why
 from sizing.weighing import Weighed, kin_of, likely_value, told_of, weigh
 
@@ -50,15 +51,11 @@ def _at_most_two(doubts: Sequence[Doubt]) -> Iterator[Doubt]:
 
 def _said(dog: Dog, matters: Matters | None) -> Iterator[Doubt]:
     """Give the doubts that the customer's own words raise."""
+    yield from conflict.said(dog, matters)
     for measure, taken in dog.measures.items():
-        if taken.conflicting and Why.CONFLICT not in taken.confirmed:
-            readings = [_with(dog, measure, amount) for amount in taken.conflicting]
-            if matters is None or any(matters(reading) for reading in readings):
-                yield Doubt(measure=measure, why=Why.CONFLICT)
         for why in sorted(taken.hints - taken.confirmed):
             yield Doubt(measure=measure, why=why, likely=_likely_without(dog, measure, why))
-        if taken.vague and Why.VAGUE not in taken.confirmed | taken.hints:
-            yield Doubt(measure=measure, why=Why.VAGUE)
+    yield from vague.said(dog)
 
 
 def _likely_without(dog: Dog, measure: Measure, why: Why) -> float | None:
@@ -76,10 +73,10 @@ def _inferred(dog: Dog, settled: set[Measure], matters: Matters | None) -> Itera
         found = [one for one in weigh(dog, told) if accused.isdisjoint(one.mistake.measures)]
         if sum(one.ask for one in found) < least:
             return
-        counting = [one for one in found if one.ask >= _COUNTS * least and _counts(dog, one, matters)]
-        if sum(one.ask for one in counting) < least * (1 - _COUNTS):
+        found = _that_matter(dog, found, least=least, matters=matters)
+        if sum(one.ask for one in found) < least:
             return
-        named = _named(counting)
+        named = _named(found)
         for one in named:
             yield from _doubts(dog, one)
             accused.update(one.mistake.measures)
@@ -95,27 +92,32 @@ def _named(found: Sequence[Weighed]) -> list[Weighed]:
     return [first, second] if second is not None and second.odds * _CLOSE >= first.odds else [first]
 
 
-def _counts(dog: Dog, found: Weighed, matters: Matters | None) -> bool:
-    """Tell whether a mistake could change what serves the dog."""
+def _that_matter(dog: Dog, found: Sequence[Weighed], *, least: float, matters: Matters | None) -> Sequence[Weighed]:
+    """Leave out the mistakes that could not change what serves the dog; those that weigh nothing are not looked at."""
     if matters is None:
-        return True
-    without = dog
+        return found
+    likeliest = max(one.odds for one in found)
+    return [
+        one
+        for one in found
+        if (one.ask < _COUNTS * least and one.odds * _CLOSE < likeliest) or matters(_without(dog, one))
+    ]
+
+
+def _without(dog: Dog, found: Weighed) -> Dog:
+    """Give the dog as it would be without a mistake."""
     for measure in found.mistake.measures:
         value = likely_value(found, measure, kin_of(dog))
         if value is not None:
-            without = _with(without, measure, Amount.exactly(value))
-    return matters(without)
+            taken = replace(dog.measures[measure], amount=Amount.exactly(value), conflicting=())
+            dog = replace(dog, measures={**dog.measures, measure: taken})
+    return dog
 
 
 def _doubts(dog: Dog, found: Weighed) -> Iterator[Doubt]:
     kin, odds = kin_of(dog), max(found.odds, 1e-9)
     for measure in found.mistake.measures:
         yield Doubt(measure=measure, why=found.mistake.why, likely=likely_value(found, measure, kin), odds=odds)
-
-
-def _with(dog: Dog, measure: Measure, amount: Amount) -> Dog:
-    taken = replace(dog.measures[measure], amount=amount, conflicting=())
-    return replace(dog, measures={**dog.measures, measure: taken})
 
 
 @cache

@@ -25,7 +25,7 @@ def mistakes(told: Told) -> Iterator[Mistake]:
             way = Way(share=math.log(_EVENLY), logs=told.but({measure: None}))
             yield Mistake(why=Why.SIZE, measures=(measure,), rate=_ANYTHING, heed=0.3, ways=(way,))
     if told.given(Measure.WIDTH):
-        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF, heed=1.2)
+        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF, heed=0.8)
 
 
 def _shifted(told: Told, measure: Measure, shift: float, rate: float, heed: float = 1.0) -> Mistake:
