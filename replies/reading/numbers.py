@@ -23,6 +23,7 @@ class _Joined(WordList):
     link: str
     ones: Phrases
     tens: Phrases
+    tens_first: bool = False
 
 
 class _Words(WordList):
@@ -50,6 +51,7 @@ class NumberList(WordList):
     """numbers.toml."""
 
     whole: dict[int, Phrases]
+    phrases: dict[int, Phrases]
     joined: list[_Joined]
     parts: dict[int, Phrases]
     glued_parts: dict[int, Phrases]
@@ -62,6 +64,7 @@ class NumberWords:
     """The words of numbers.toml, ready to be looked up; each field is named as its list there."""
 
     whole: Mapping[str, int]
+    phrases: Mapping[str, tuple[tuple[tuple[str, ...], int], ...]]
     parts: Mapping[str, int]
     glued_parts: Mapping[str, int]
     hundred: frozenset[str]
@@ -90,6 +93,7 @@ class NumberWords:
         kinds = words.words
         return cls(
             whole=_by_word(words.whole) | _joined(words.joined),
+            phrases=_by_first_word(words.phrases),
             parts=_by_word(words.parts),
             glued_parts=_by_word(words.glued_parts),
             hundred=folded_set(kinds.hundred),
@@ -119,14 +123,32 @@ def _by_word(groups: Mapping[int, Sequence[str]]) -> dict[str, int]:
     return {fold(word): value for value, words in groups.items() for word in words}
 
 
+def _by_first_word(groups: Mapping[int, Sequence[str]]) -> dict[str, tuple[tuple[tuple[str, ...], int], ...]]:
+    """Put each phrase, cut into tokens, under its first word, the longest first."""
+    found: dict[str, tuple[tuple[tuple[str, ...], int], ...]] = {}
+    for value, phrases in groups.items():
+        for phrase in phrases:
+            cut = tuple(token.text for token in tokenize(fold(phrase)))
+            known = (*found.get(cut[0], ()), (cut, value))
+            found[cut[0]] = tuple(sorted(known, key=lambda one: -len(one[0])))
+    return found
+
+
 def _joined(groups: Sequence[_Joined]) -> dict[str, int]:
-    """Make "achtundzwanzig" and its like."""
+    """Make "achtundzwanzig" and "ventotto" and their like."""
     return {
-        fold(one + group.link + ten): (tens + 2) * 10 + ones + 1
+        _join(fold(one), fold(group.link), fold(ten), tens_first=group.tens_first): (tens + 2) * 10 + ones + 1
         for group in groups
         for ones, one in enumerate(group.ones)
         for tens, ten in enumerate(group.tens)
     }
+
+
+def _join(one: str, link: str, ten: str, *, tens_first: bool) -> str:
+    """Join ones and tens; of two vowels that meet in "venti" and "otto" the first falls."""
+    if not tens_first:
+        return one + link + ten
+    return (ten[:-1] if one[0] in "aeiou" else ten) + link + one
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +177,7 @@ Part = tuple[float, int, int]
 """A fraction: its value below 1, the index of the token behind it, and where it ends in the text."""
 
 _TAPE_PARTS = frozenset((2, 3, 4, 8, 16, 32, 64))
+_TEENS = 19
 _PLAIN_PARTS = frozenset((2, 4))
 """What may stand without an article: "13 and half"; "third" alone is a place in a row."""
 
@@ -268,11 +291,11 @@ def _spelled_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number 
     text = token.text
     if text in words.one_and_a_half:
         return Number(1.5, at + 1, token.end, spelled=True)
-    if text in words.whole:
+    if text in words.whole or text in words.phrases:
         value, after = _tens(tokens, at, words)
         if value < 10 and text_at(tokens, after) in words.hundred:
             value, after = value * 100, after + 1
-    elif text in words.hundred and text not in words.only_with_unit:
+    elif text in words.hundred:
         value, after = 100, at + 1
     else:
         glued = _glued_part(text, words)
@@ -286,17 +309,27 @@ def _spelled_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number 
 
 def _tens(tokens: Sequence[Token], at: int, words: NumberWords) -> tuple[int, int]:
     """Join "thirty" and "two", with a hyphen, a blank or "et" between."""
-    value, after = words.whole[tokens[at].text], at + 1
+    phrase = _phrase_at(tokens, at, words)
+    value, after = phrase or (words.whole[tokens[at].text], at + 1)
     if value < 20 or value % 10:
         return value, after
     next_at = after
     following = text_at(tokens, next_at)
     if following == "-" or following in words.ten_and:
         next_at += 1
-    ones = words.whole.get(text_at(tokens, next_at), 0)
-    if 1 <= ones <= 9 and text_at(tokens, next_at + 1) not in words.parts:
-        return value + ones, next_at + 1
+    more = _phrase_at(tokens, next_at, words) if text_at(tokens, next_at) else None
+    ones, end = more or (words.whole.get(text_at(tokens, next_at), 0), next_at + 1)
+    if 1 <= ones <= (_TEENS if phrase else 9) and text_at(tokens, end) not in words.parts:
+        return value + ones, end
     return value, after
+
+
+def _phrase_at(tokens: Sequence[Token], at: int, words: NumberWords) -> tuple[int, int] | None:
+    """Read a number of several words, "quatre-vingts", "dix-sept": its value, and the index behind it."""
+    for phrase, value in words.phrases.get(tokens[at].text, ()):
+        if all(text_at(tokens, at + place) == word for place, word in enumerate(phrase) if place):
+            return value, at + len(phrase)
+    return None
 
 
 def _after_hundred(tokens: Sequence[Token], value: int, after: int, words: NumberWords) -> tuple[int, int]:
