@@ -90,12 +90,23 @@ def _write(path: Path, text: str, *, overwrite: bool) -> None:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        if overwrite:
+        if overwrite or not _linked(Path(temporary), path):
             Path(temporary).replace(path)
-        else:
-            path.hardlink_to(temporary)
     finally:
         Path(temporary).unlink(missing_ok=True)
+
+
+def _linked(temporary: Path, path: Path) -> bool:
+    """Give a file its name unless the name is taken; False: this disk knows no second names, and the name is free."""
+    try:
+        path.hardlink_to(temporary)
+    except FileExistsError:
+        raise
+    except OSError:
+        if path.exists():
+            raise FileExistsError from None
+        return False
+    return True
 
 
 def _toml(value: str | bool) -> str:

@@ -109,6 +109,7 @@ def _engine(path: Path, wait_for_lock_s: float) -> Engine:
     engine = create_engine(
         URL.create("sqlite", database=str(path)),
         connect_args={"timeout": wait_for_lock_s, "isolation_level": None},
+        max_overflow=-1,  # a thread that needs a connection gets one, instead of waiting for another's
         hide_parameters=True,  # they hold customers' words, and errors are written down
     )
     event.listen(engine, "connect", _prepare)

@@ -27,6 +27,7 @@ class MessageRow:
     """A message at its latest revision.
 
     n            how often it was written: 1 for a message that was never edited
+    revised_at   when it was written last
     files        names of its attachments
     """
 
@@ -39,6 +40,7 @@ class MessageRow:
     author: Author
     sent_at: datetime | None
     received_at: datetime
+    revised_at: datetime
     reading_state: ReadingState
     n: int
     deleted: bool
@@ -78,7 +80,13 @@ def _messages(connection: Connection, wanted: ColumnElement[bool]) -> list[Messa
         .subquery()
     )
     query = (
-        select(message, message_revision.c.n, message_revision.c.text, message_revision.c.deleted)
+        select(
+            message,
+            message_revision.c.n,
+            message_revision.c.text,
+            message_revision.c.deleted,
+            message_revision.c.at.label("revised_at"),
+        )
         .join_from(message, latest, latest.c.message_id == message.c.id)
         .join(
             message_revision,

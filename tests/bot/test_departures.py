@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from bot import maker_side
-from bot.departures import CRASHED, Sender, claim, recover
+from bot.departures import CRASHED, Sender, arrived, claim, recover
 from bot.desk import Desk
 from bot.errors import NotGoneError, RefusedError, UnsureError
 from bot.message import ChannelName
@@ -74,6 +74,21 @@ def test_what_went_stands_in_the_enquiry_in_its_place(desk: Desk) -> None:
         ("tapeline", True),
         ("customer", False),
     ]
+
+
+def test_what_the_customer_writes_while_a_text_is_going_answers_it(desk: Desk) -> None:
+    approved(desk, FOUR)
+    with desk.database.write() as connection:
+        going = claim(connection, parts(desk)[0], at=desk.clock())
+    say(desk, "5.25")
+    assert going is not None
+    with desk.database.write() as connection:
+        arrived(connection, going, "5001:sent1")
+
+    row = desk.draft(1)
+
+    assert row is not None
+    assert row.kind == "answer"
 
 
 def test_what_surely_did_not_go_is_tried_again_later(desk: Desk, clock: Clock) -> None:

@@ -1,6 +1,7 @@
 """The one way of a message: kept, settled, drafted, shown."""
 
 import asyncio
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -205,6 +206,17 @@ def test_when_the_customer_writes_while_a_draft_is_made_it_is_made_anew(
 
     assert row is not None
     assert (row.version, row.kind) == (1, "answer")
+
+
+def test_drafting_at_once_in_several_threads_makes_one_version(desk: Desk) -> None:
+    enquiry = say(desk, FOUR)
+    threads = [threading.Thread(target=desk.draft, args=(enquiry,)) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+
+    assert [row.version for row in desk.worked_out(enquiry).history.drafts] == [1]
 
 
 def test_an_edit_that_changes_no_measure_asks_for_no_new_answer(desk: Desk) -> None:
