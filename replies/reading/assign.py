@@ -12,7 +12,7 @@ from itertools import product
 
 from replies.reading.distance import Distance
 from replies.reading.labels import Label
-from replies.reading.quantities import Quantity
+from replies.reading.quantity import Quantity
 from replies.reading.unit_words import Dimension
 from replies.reading.words import Words
 from sizing.units import to_inches, to_pounds
@@ -26,7 +26,7 @@ _NO_NAME_WEIGHT = 0.3
 
 _SECOND = 0.7
 """The weight of the distance of a further name for the same number."""
-_FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 2.5), "place": (0.25, 0.2), "letter": (0.2, 0.2)}
+_FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "place": (0.25, 0.2), "letter": (0.2, 0.2)}
 """The cost of a name before its number, and behind it, by part of speech."""
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
 """The cost of a name that gets no number."""

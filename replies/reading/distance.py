@@ -17,7 +17,7 @@ _STOPS = {
     "=": (0.0, 1.8),
     "-": (0.3, 0.4),
     "(": (0.4, 0.4),
-    ")": (0.3, 1.2),
+    ")": (1.0, 1.2),
     "\t": (0.2, 1.0),
     "/": (2.0, 2.0),
     "|": (2.0, 2.5),
@@ -33,6 +33,8 @@ _STOPS = {
 }
 """The cost of a sign behind a name and before its number, and the other way round."""
 _OTHER_STOP = (0.3, 0.4)
+_PICTURE = (1.8, 2.0)
+"""A picture stands where others set a full stop."""
 _JOINING, _KNOWN, _UNKNOWN, _AND, _NUMBER = 0.08, 0.3, 0.5, 1.2, 2.0
 
 
@@ -79,7 +81,7 @@ def _cost(mark: Mark) -> tuple[float, float]:
     if mark.kind == NUMBER:
         return _NUMBER, _NUMBER
     if mark.kind != PHRASE:
-        return _STOPS.get(mark.text, _OTHER_STOP)
+        return _STOPS.get(mark.text, _OTHER_STOP if mark.text.isascii() else _PICTURE)
     if not mark.senses:
         return _UNKNOWN, _UNKNOWN
     if mark.has("list"):

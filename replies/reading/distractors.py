@@ -36,6 +36,9 @@ def set_distractors_aside(page: Page) -> None:
         if quantity.shape not in (Shape.AMOUNT, Shape.HASH):
             candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES.get(quantity.shape, "no measure"))
             continue
+        if quantity.restates:
+            candidate.leave(SetAside.NOT_A_MEASURE, "the amount before it once more in another unit")
+            continue
         place = page.distance.place(candidate.number)
         for test in (_is_struck, _is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
             if test(page, candidate, place):
@@ -226,6 +229,7 @@ def _thing_before(page: Page, place: int) -> bool:
             return not comma and linked > 0
         if mark.has("product"):
             product = True
+            linked += mark.text.endswith("itself")
             if not mark.has("link"):
                 return not comma and (linked > 0 or (listed and place - at == 1))
         elif not mark.has("link", "loose", "filler", "connector"):

@@ -239,7 +239,7 @@ class _Gaze:
         if before is None or before.text not in _WHOSE:
             return False
         following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
-        told = at + 1 in self.names or (following is not None and following.has("filler", "same") and self._number_or_same(at))
+        told = at + 1 in self.names or (following is not None and following.kind == NUMBER) or (following is not None and following.has("filler", "same") and self._number_or_same(at))
         return told and (self.current is not None or bool(self.page.dogs))
 
     def _number_or_same(self, at: int) -> bool:

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
-from replies.reading.quantities import Quantity
 from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 
@@ -37,7 +36,7 @@ class Label:
     letter: bool = False
 
 
-def find_labels(marks: Sequence[Mark], quantities: Sequence[Quantity], words: Words) -> list[Label]:
+def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
     """Find the names of measures in a row of marks, in order. In linear time."""
     labels: list[Label] = []
     at = 0
@@ -52,16 +51,16 @@ def find_labels(marks: Sequence[Mark], quantities: Sequence[Quantity], words: Wo
             labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
             at += 1
             continue
-        if not _is_atom(marks, at, quantities):
+        if not _is_atom(marks, at):
             at += 1
             continue
-        run = _run(marks, at, quantities)
+        run = _run(marks, at)
         labels += _split(run, words)
         at = run[-1][0] + 1
     return labels
 
 
-def _is_atom(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> bool:
+def _is_atom(marks: Sequence[Mark], at: int) -> bool:
     """Does a mark name a measure or a place, rather than being a word of doubt before a number: "around 12"."""
     mark = marks[at]
     if mark.kind != PHRASE or not mark.has("atom"):
@@ -81,7 +80,7 @@ Atom = tuple[int, str, str]
 """Index of the mark, group of words, part of speech."""
 
 
-def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list[Atom]:
+def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
     """Collect the words for measures and places that stand together, with nothing but connecting words between."""
     run: list[Atom] = []
     between = 0
@@ -97,7 +96,7 @@ def _run(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> list
                 break
             opened = opened or mark.text == "("
             between += 1
-        elif _is_atom(marks, at, quantities):
+        elif _is_atom(marks, at):
             run += _atoms(marks, at)
             between = 0
         elif mark.has("list") and joined:

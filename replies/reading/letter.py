@@ -53,11 +53,16 @@ def open_letter(text: str, context: Context, words: Words) -> Letter:
     if context.channel == Channel.EMAIL:
         return _open_mail(trim_email(text), words, first=context.first)
     turns = find_turns(text)
-    if turns:
+    if turns and not any(_is_measure(turn.speaker, words) for turn in turns):
         return _open_turns(text, turns, words)
     if _QUOTING.search(text):
         return _open_mail(_only_quotes(trim_email(text)), words, first=context.first)
     return Letter(own=text, numbered={})
+
+
+def _is_measure(speaker: str, words: Words) -> bool:
+    """Is what looks like a speaker's name a measure: "Length: 12" under "Height: 11"."""
+    return bool(measures_named(speaker, words))
 
 
 _QUOTING = re.compile(r"(?m)^[ \t]*>[ \t]*\S")
@@ -135,12 +140,12 @@ def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
     found: list[Measure] = []
     for sentence in _SENTENCE.findall(text[:_LONGEST_QUESTION]):
         tidied = tidy(sentence)
-        quantities = read_quantities(tidied)
+        quantities = read_quantities(tidied, words.amounts)
         amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
         if amounts and (amounts[0].start > 3 or len(amounts) > 1):
             continue
-        marks = find_marks(tidied, quantities.found, words)
-        for label in find_labels(marks, quantities.found, words):
+        marks = find_marks(tidied, quantities, words)
+        for label in find_labels(marks, words):
             gives = label.rule.gives if label.rule and not label.letter else None
             measure = next((one for one in Measure if one == gives), None)
             if measure is not None and measure not in found:

@@ -36,6 +36,15 @@ class Lexicon:
         under.append((words[1:], [sense]))
         under.sort(key=lambda entry: -len(entry[0]))
 
+    def add_to_all_of(self, small: Iterable[str], sense: Sense) -> None:
+        """Give a further sense to every longer phrase that is made of small words only."""
+        words = {key(word) for word in small}
+        for first, under in self._phrases.items():
+            if first in words:
+                for rest, senses in under:
+                    if rest and words.issuperset(rest) and sense not in senses:
+                        senses.append(sense)
+
     def __contains__(self, word: str) -> bool:
         return word in self._phrases
 

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from replies.reading.lexicon import Sense, key
-from replies.reading.numbers import BLANK, GLUED, LINE, WORD, Token, tokenize
-from replies.reading.quantities import Quantity
-from replies.reading.shapes import regions
+from replies.reading.quantity import Quantities, Quantity
+from replies.reading.regions import find_regions
 from replies.reading.tidy import Tidied
+from replies.reading.tokens import BLANK, GLUED, LINE, WORD, Token
 from replies.reading.words import Words
 
 NUMBER, PHRASE, STOP = 0, 1, 2
@@ -47,9 +47,9 @@ class Mark(NamedTuple):
         return any(sense.kind in kinds for sense in self.senses)
 
 
-def find_marks(tidied: Tidied, quantities: Sequence[Quantity], words: Words) -> list[Mark]:
+def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mark]:
     """Cut a text into marks, in order. In linear time."""
-    pieces = _pieces(tidied, tokenize(tidied.folded), quantities)
+    pieces = _pieces(tidied, quantities.tokens, quantities.found)
     marks: list[Mark] = []
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
@@ -100,7 +100,7 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
     pieces: list[Piece] = []
     next_number, covered = 0, -1
     last_end = 0
-    closed = regions(folded)
+    closed = find_regions(folded)
     region = 0
     for at, (kind, start, end, text, gap) in enumerate(tokens):
         if start < covered:
@@ -132,26 +132,27 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
         elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
             continue
         else:
-            if text == "." and _is_of_abbreviation(pieces, raw, end, quantities, next_number):
-                continue
-            pieces.append((STOP, text, start, end, -1, gap == GLUED))
+            sign = _sign_of_dot(pieces, raw, end, quantities, next_number) if text == "." else text
+            if sign:
+                pieces.append((STOP, sign, start, end, -1, gap == GLUED))
     return pieces
 
 
-def _is_of_abbreviation(
+def _sign_of_dot(
     pieces: Sequence[Piece], raw: str, end: int, quantities: Sequence[Quantity], following: int
-) -> bool:
-    """Is a dot the one of "in.", "lbs.", "ca.", "wt.": no sentence ends there."""
+) -> str:
+    """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" it is part of the word, "," who knows."""
     if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
-        return False
+        return "."
     rest = raw[end : end + 3].lstrip(" ")
     if pieces[-1][0] == NUMBER:
-        return not rest or rest[0] in ",;:)-/" or rest[0].islower()
+        return "" if not rest or rest[0] in ",;:)-/" else "," if rest[0].islower() else "."
     if following < len(quantities):
         quantity = quantities[following]
         if quantity.hedge_start is not None and quantity.hedge_start <= end - 1 < quantity.start:
-            return True
-    return len(pieces[-1][1]) <= 3 and bool(rest) and (rest[0] == ":" or rest[0].isdigit())
+            return ""
+    short = len(pieces[-1][1]) <= 3 and bool(rest) and (rest[0] == ":" or rest[0].isdigit())
+    return "" if short else "."
 
 
 def _between_words(tokens: Sequence[Token], at: int) -> bool:

@@ -8,6 +8,8 @@ from replies.reading.facts import DogReading, Passage, SetAside, Topic
 from replies.reading.marks import PHRASE, STOP, Mark
 from replies.reading.page import Page
 
+_BRIEF = 5
+"""Marks of a sentence that names a subject and no more: "price please"."""
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
 
@@ -18,12 +20,12 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
     open_from   what was asked before this place of the text has been answered
     """
     sentences = [(start, end) for start, end in _sentences(page.marks) if page.marks[end - 1].end > open_from]
+    told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
     other = tuple(
         page.passage(page.marks[start].start, page.marks[end - 1].end)
         for start, end in sentences
-        if _asks_other(page.marks[start:end])
+        if _asks_other(page.marks[start:end], told=told)
     )
-    told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or page.length_unit or page.weight_unit
     named = [label.first for label in page.labels if label.rule and label.rule.gives != "none" and not label.letter]
     if told or any(_asks_for_size(page.marks, start, end, named) for start, end in sentences) or _speaks_of_measures(page):
         if _is_of_other_animals(page) and not told:
@@ -44,15 +46,14 @@ def _sentences(marks: Sequence[Mark]) -> Iterator[tuple[int, int]]:
         yield start, len(marks)
 
 
-def _asks_other(sentence: Sequence[Mark]) -> bool:
+def _asks_other(sentence: Sequence[Mark], *, told: bool) -> bool:
     """Does a sentence ask or request something that is not about fit, or complain."""
     words = [mark for mark in sentence if mark.kind == PHRASE and mark.senses]
+    asking = sentence[-1].text == "?" or any(mark.has("request") for mark in words)
     if any(mark.has("complaint") for mark in words):
-        return True
+        return asking or not told or any(mark.text in ("your", "order", "parcel") for mark in sentence)
     named = [mark for mark in words if mark.has("asks")]
-    if not named:
-        return False
-    return sentence[-1].text == "?" or any(mark.has("request") for mark in words) or any(mark.name("asks") in ("price", "trouble") for mark in named)
+    return bool(named) and (asking or len(sentence) <= _BRIEF)
 
 
 def _asks_for_size(marks: Sequence[Mark], start: int, end: int, named: Sequence[int]) -> bool:

@@ -11,12 +11,14 @@ from pydantic import ValidationError
 
 from replies.errors import WordListError
 from replies.reading.composer import Composer, Compounds
+from replies.reading.quantities import AmountWords, standard_words
 from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.tidy import fold
 from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near, TopicWords
 from replies.words import WordList, read_word_list
 from sizing.breeds import spoken_breeds
 
+_AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
 _SHAPES: dict[str, type[WordList]] = {
     "labels": LabelWords,
@@ -39,6 +41,7 @@ class Words:
     not_names   words that a capital letter does not make a dog's name
     soft_names  everyday words that are also names, where one is plainly given
     titles      words that belong to a name: "Sir"
+    amounts     numbers, units and what tells them from dates and prices
     notes       why a number was left, in the maker's words
     near        what makes a number beside it none of the dog's measures now
     """
@@ -52,6 +55,7 @@ class Words:
     soft_names: frozenset[str]
     titles: frozenset[str]
     notes: Mapping[str, str]
+    amounts: AmountWords
     near: Mapping[str, Near]
 
 
@@ -73,8 +77,9 @@ def _standard() -> Words:
 
 def _build(own: Mapping[str, Any]) -> Words:
     for name in own:
-        if name not in _SHAPES:
-            raise WordListError("your words", name, f"there is no such list; use one of {', '.join(_SHAPES)}")
+        if name not in _SHAPES and name not in _AMOUNTS:
+            known = ", ".join((*_SHAPES, *_AMOUNTS))
+            raise WordListError("your own words", name, f"there is no such list; use one of {known}")
     lists = {name: _with_own(name, shape, own.get(name)) for name, shape in _SHAPES.items()}
     labels, dogs = lists["labels"], lists["dogs"]
     distractors, topic, answers = lists["distractors"], lists["topic"], lists["answers"]
@@ -87,6 +92,8 @@ def _build(own: Mapping[str, Any]) -> Words:
             lexicon.add(phrase, sense)
     for phrase, sense in _breed_senses():
         lexicon.add(phrase, sense)
+    for kind, small in (("connector", labels.connectors.words), ("filler", [*labels.connectors.words, *labels.fillers.words])):
+        lexicon.add_to_all_of(small, Sense(kind, kind))
     return Words(
         lexicon=lexicon,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
@@ -97,6 +104,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         soft_names=frozenset(map(fold, dogs.soft_names.words)),
         titles=frozenset(map(fold, dogs.titles.words)),
         notes=distractors.notes(),
+        amounts=AmountWords.load({name: part for name, part in own.items() if name in _AMOUNTS}) if own else standard_words(),
         near=distractors.near,
     )
 
@@ -111,14 +119,14 @@ def _with_own(name: str, shape: type[WordList], own: Any) -> WordList:
     except ValidationError as error:
         first = error.errors()[0]
         key = ".".join([name, *map(str, first["loc"])])
-        raise WordListError("your words", key, f"{first['msg']}; it holds {first['input']!r}") from error
+        raise WordListError("your own words", key, f"{first['msg']}; it holds {first['input']!r}") from error
 
 
 def _joined(standard: Any, own: Any, key: str) -> Any:
     """Add the maker's words to the ones that stand there: lists grow, tables are joined, texts are replaced."""
     if isinstance(standard, dict):
         if not isinstance(own, Mapping):
-            raise WordListError("your words", key, f"write a table here, not {own!r}")
+            raise WordListError("your own words", key, f"write a table here, not {own!r}")
         return {
             **standard,
             **{
@@ -128,7 +136,7 @@ def _joined(standard: Any, own: Any, key: str) -> Any:
         }
     if isinstance(standard, list):
         if not isinstance(own, list):
-            raise WordListError("your words", key, f'write a list here, such as ["{own}"]')
+            raise WordListError("your own words", key, f'write a list here, such as ["{own}"]')
         return [*standard, *own]
     return own
 
