@@ -7,7 +7,7 @@ from typing import NamedTuple
 from replies.reading.hedges import hedges_after
 from replies.reading.numbers import Number, number_at, part_at, text_at
 from replies.reading.shapes import Line
-from replies.reading.tokens import BLANK, FIGURES, GLUED, WORD, Token
+from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token
 from replies.reading.unit_words import Unit, unit_at
 
 _SMALLER = {"ft": ("in", 12), "lb": ("oz", 16), "st": ("lb", 14), "kg": ("g", 1000), "m": ("cm", 100), "cm": ("mm", 10)}
@@ -18,6 +18,8 @@ _GOES_ON = frozenset(("and", "but", "so", "which", "she", "he", "now", "und", "e
 """Words that begin something new behind a bare "5 lb 2"."""
 
 _GROUP = 3
+_BEFORE_BARE = frozenset(("is", "hes", "shes", "its", "s", "about", "and", "n", "like", "maybe", "almost"))
+"""Words before a bare "foot long"."""
 _ITEM_WITHIN = 20
 """The item number before stands at most so many tokens back."""
 
@@ -29,7 +31,7 @@ class Amount:
     value       in `unit`, as written
     after, end  index of the token behind it, and where it ends in the text
     unit_start  where its (last) unit begins; None: it has none
-    thousands   the value if its one comma or point parts thousands; None: there is no such sign
+    thousands, alone   as in Number
     whole       written without fraction or decimals
     compound    of two units; in the smaller one
     hedged      a word of doubt stands between number and unit: "12ish inches"
@@ -43,15 +45,17 @@ class Amount:
     unit_end: int | None = None
     spelled: bool = False
     thousands: float | None = None
+    alone: float | None = None
     whole: bool = False
     compound: bool = False
     hedged: bool = False
 
     def value_in(self, unit: Unit | None) -> float:
         """Give the value if `unit` is its unit."""
-        parts_thousands = self.thousands is not None and (unit is None or unit.name in _PARTS_THOUSANDS)
-        value = self.thousands if parts_thousands and self.thousands is not None else self.value
-        return value * unit.times if unit else value
+        if unit is None:
+            return self.value if self.alone is None else self.alone
+        grouped = self.thousands is not None and unit.name in _PARTS_THOUSANDS
+        return (self.thousands if grouped and self.thousands else self.value) * unit.times
 
 
 class UnitFound(NamedTuple):
@@ -79,6 +83,7 @@ def amount_at(line: Line, at: int) -> Amount | None:
             number.end,
             spelled=number.spelled,
             thousands=number.thousands,
+            alone=number.alone,
             whole=number.whole,
         )
     if number.weak and not found.unit.alone:
@@ -97,6 +102,7 @@ def _with_unit(value: float, found: UnitFound, number: Number) -> Amount:
         found.end,
         number.spelled,
         number.thousands,
+        number.alone,
         number.whole,
         hedged=found.hedged,
     )
@@ -163,8 +169,14 @@ def _unit_and_times(line: Line, at: int) -> tuple[Unit, int, int] | None:
 def _unit_or_part(line: Line, at: int) -> Amount | None:
     """Read "a foot", "half an inch", "three quarters of an inch", "a half pound"."""
     tokens, words = line.tokens, line.numbers
-    text = tokens[at].text
+    token = tokens[at]
+    text = token.text
     following = text_at(tokens, at + 1)
+    if text in line.units.bare and following in line.units.bare_before and _opens(tokens, at):
+        amount = Amount(
+            1, at + 1, token.end, line.units.by_word[text], token.start, token.end, spelled=True, whole=True
+        )
+        return _with_half(line, amount)
     if text in words.article:
         unit = line.units.meant(following) if following else None
         if unit and unit.alone:
@@ -257,12 +269,15 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     name = amount.unit.name if amount.unit else ""
     token = tokens[at]
     digits = len(token.text) if token.text.isdigit() else 0
-    if not amount.whole or (joined and name != "kg") or text_at(tokens, number.after) in line.numbers.times:
+    if joined and not (name == "kg" and text_at(tokens, at - 1) in line.numbers.ten_and):
+        return None
+    if not amount.whole or text_at(tokens, number.after) in line.numbers.times:
         return None
     if not number.value or (digits and _counts_on(tokens, at)):
         return None
     if name == "kg":
-        return number.value if digits == 3 else number.value * 100 if digits == 1 and token.gap == GLUED else None
+        tenths = digits == 1 and (token.gap == GLUED or _closes(tokens, number.after))
+        return number.value if digits == 3 else number.value * 100 if tenths else None
     if name == "m":
         return number.value if digits == 2 and (token.gap == GLUED or _closes(tokens, number.after)) else None
     if name == "cm":
@@ -275,6 +290,13 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
             else None
         )
     return number.value if number.whole and _closes(tokens, number.after) else None
+
+
+def _opens(tokens: Sequence[Token], at: int) -> bool:
+    """Does a phrase begin at a token: at the beginning of a line, behind a mark, or behind "is" and the like."""
+    if not at or tokens[at].gap == LINE:
+        return True
+    return tokens[at - 1].kind == MARK or tokens[at - 1].text in _BEFORE_BARE
 
 
 def _counts_on(tokens: Sequence[Token], at: int) -> bool:

@@ -159,6 +159,7 @@ class Number:
     after      index of the token behind it
     end        where it ends in the text
     thousands  the value if that sign parts thousands instead; None: there is no such sign
+    alone      the value where no unit tells which of the two is meant; None: the value
     spelled    written in words
     weak       a word that counts as a number only directly before a unit
     whole      written without fraction or decimals
@@ -168,6 +169,7 @@ class Number:
     after: int
     end: int
     thousands: float | None = None
+    alone: float | None = None
     spelled: bool = False
     weak: bool = False
     whole: bool = False
@@ -219,10 +221,10 @@ def _figures_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number 
     read = figures(token.text)
     if read is None:
         return None
-    value, thousands = read
+    value = read.value
     after = at + 1
     if not token.text.isdigit():
-        return Number(value, after, token.end, thousands)
+        return Number(value, after, token.end, read.thousands, read.alone)
     following = tokens[after] if after < len(tokens) else None
     if following and following.kind == FIGURES and following.text[0] == "." and following.gap == BLANK:
         return Number(value + float("0" + following.text), after + 1, following.end)

@@ -119,6 +119,8 @@ def _may_begin(line: Line, token: Token) -> bool:
         or text in words.parts
         or text in words.hundred
         or text in words.one_and_a_half
+        or text in words.phrases
+        or text in line.units.bare
         or (len(text) > _LONG_WORD and text.endswith(tuple(words.glued_parts)))
     )
 
@@ -216,7 +218,9 @@ def _stands_alone(line: Line, at: int, unit: Unit) -> bool:
     """Is a unit that no number precedes meant as one: "cm", "kilos", "in inch", but not "Inch" or "pound the floor"."""
     tokens = line.tokens
     text = tokens[at].text
-    if unit.times != 1 or len(text) < 2 or text in ("in", "ins", "inc", "st", "gr", "gm", "ib"):
+    if len(text) == 1:
+        return text == "m" and text_at(tokens, at + 1) == ")" and tokens[at - 1].text == "(" and tokens[at].gap == GLUED
+    if unit.times != 1 or text in ("in", "ins", "inc", "st", "gr", "gm", "ib"):
         return False
     if not unit.alone or text.endswith("s") or text in ("feet", "cm", "zoll", "kilo", "centimeter", "zentimeter"):
         return True

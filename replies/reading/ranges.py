@@ -92,7 +92,7 @@ def _spread(amount: Amount, spread: Amount) -> tuple[Amount, Amount] | None:
     if not 0 < room <= value * _WIDEST_TOLERANCE:
         return None
     times = unit.times if unit else 1
-    ends = [replace(amount, value=end / times, thousands=None) for end in (value - room, value + room)]
+    ends = [replace(amount, value=end / times, thousands=None, alone=None) for end in (value - room, value + room)]
     of_unit = spread if spread.unit else amount
     high = replace(
         ends[1], after=spread.after, end=spread.end, unit=unit, unit_start=of_unit.unit_start, unit_end=of_unit.unit_end

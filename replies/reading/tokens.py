@@ -22,7 +22,10 @@ class Token(NamedTuple):
 
 _TOKEN = re.compile(r"(\d+(?:[.,]\d+)*|(?<![\w.,])\.\d+)|([^\W\d_]+)|([^\w\s]|_)")
 _LONGEST_NUMBER = 15
+_GROUP = 3
+_EIGHTHS = frozenset(("125", "375", "625", "875"))
 _SECOND_HALF = frozenset(("5", "25", "75"))
+_HABIT_COMMA = 2
 _HABIT = 3
 """How often "12 5" must stand in a message, and nothing against it, before its gaps are taken for decimal points."""
 
@@ -59,39 +62,65 @@ def _listed(text: str, start: int, gap: int) -> list[Token]:
     return tokens
 
 
-def figures(text: str) -> tuple[float, float | None] | None:
-    """Read figures with points and commas: the value, and the value if its one sign parts thousands.
+class Figures(NamedTuple):
+    """A number in figures.
+
+    value      a comma or point before exactly three figures is taken as decimal
+    thousands  the value if that sign parts thousands instead; None: there is no such sign
+    alone      the value where no unit tells which of the two is meant
+    """
+
+    value: float
+    thousands: float | None
+    alone: float
+
+
+def figures(text: str) -> Figures | None:
+    """Read figures with points and commas.
 
     None: they are no single number (a list without blanks, a version, a date, too long for any amount).
 
-    >>> figures("4,5"), figures("1.200"), figures("1,234.5"), figures("14,11,5")
-    ((4.5, None), (1.2, 1200.0), (1234.5, None), None)
+    >>> [figures(text)[:2] for text in ("4,5", "1.200", "1,234.5")], figures("14,11,5")
+    ([(4.5, None), (1.2, 1200.0), (1234.5, None)], None)
     """
     if len(text) > _LONGEST_NUMBER:
         return None
     if text.isdigit():
-        return float(text), None
+        return Figures(float(text), None, float(text))
     groups = re.split(r"[.,]", text)
     signs = [sign for sign in text if sign in ".,"]
     if len(signs) == 1:
-        value = float(f"{groups[0] or '0'}.{groups[1]}")
-        parts_thousands = len(groups[1]) == 3 and 1 <= len(groups[0]) <= 3 and groups[0][0] != "0"
-        return value, float(groups[0] + groups[1]) if parts_thousands else None
-    if any(len(group) != 3 for group in groups[1:-1]) or not 1 <= len(groups[0]) <= 3 or len(set(signs[:-1])) > 1:
+        return _with_one_sign(groups[0], signs[0], groups[1])
+    if any(len(group) != _GROUP for group in groups[1:-1]) or not 1 <= len(groups[0]) <= _GROUP:
         return None
-    if signs[-1] != signs[0]:
-        return float("".join(groups[:-1]) + "." + groups[-1]), None
-    return (float("".join(groups)), None) if len(groups[-1]) == 3 else None
+    if len(set(signs[:-1])) > 1:
+        return None
+    if signs[-1] == signs[0] and len(groups[-1]) != _GROUP:
+        return None
+    whole, decimals = ("".join(groups), "0") if signs[-1] == signs[0] else ("".join(groups[:-1]), groups[-1])
+    value = float(f"{whole}.{decimals}")
+    return Figures(value, None, value)
+
+
+def _with_one_sign(before: str, sign: str, behind: str) -> Figures:
+    """Read "12.5", "1,200", "8.875": without a unit a comma parts thousands, but not before the eighths of a tape."""
+    value = float(f"{before or '0'}.{behind}")
+    if len(behind) != _GROUP or not 1 <= len(before) <= _GROUP or before[0] == "0":
+        return Figures(value, None, value)
+    thousands = float(before + behind)
+    return Figures(value, thousands, value if sign == "." or behind in _EIGHTHS else thousands)
 
 
 def mend_points(tokens: list[Token]) -> list[Token]:
-    """Join numbers whose decimal point came apart all over a message: "12. 5" beside "10 .75", or "12 5" each time.
+    """Join numbers whose point came apart all over a message: "12. 5" beside "10 .75", "33 ,5" twice, "12 5" each time.
 
     A single "12. 5" stays two numbers: it is as often the end of one and the beginning of another.
     """
-    apart = [at for at in range(1, len(tokens)) if _is_apart(tokens, at)]
-    if apart:
+    if any(_is_apart(tokens, at) for at in range(1, len(tokens))):
         return _joined(tokens, [at for at in range(len(tokens)) if _is_behind_point(tokens, at)])
+    commas = [at for at in range(len(tokens)) if _is_behind_comma(tokens, at)]
+    if sum(tokens[at].gap == GLUED for at in commas) >= _HABIT_COMMA:
+        return _joined(tokens, commas)
     gaps = [at for at in range(1, len(tokens)) if _is_behind_gap(tokens, at)]
     if len(gaps) >= _HABIT and all(tokens[at].text in _SECOND_HALF for at in gaps):
         whole = all(token.text.isdigit() for token in tokens if token.kind == FIGURES)
@@ -115,6 +144,15 @@ def _is_behind_point(tokens: Sequence[Token], at: int) -> bool:
         and tokens[at - 1].gap == GLUED
         and tokens[at - 2].text.isdigit()
     )
+
+
+def _is_behind_comma(tokens: Sequence[Token], at: int) -> bool:
+    """Is a token the "5" of "33 ,5 cm" or "28, 5 cm": one figure with a blank on one side of the comma, before a word."""
+    if at < 2 or len(tokens[at].text) != 1 or tokens[at].kind != FIGURES or tokens[at - 1].text != ",":
+        return False
+    one_blank = {tokens[at].gap, tokens[at - 1].gap} == {GLUED, BLANK}
+    before_word = at + 1 < len(tokens) and tokens[at + 1].kind == WORD
+    return one_blank and before_word and tokens[at - 2].text.isdigit()
 
 
 def _is_behind_gap(tokens: Sequence[Token], at: int) -> bool:

@@ -31,6 +31,11 @@ class _Multiple(WordList):
     words: list[str]
 
 
+class _Bare(WordList):
+    words: list[str]
+    before: list[str]
+
+
 class _Preposition(WordList):
     measures: list[str]
     others: list[str]
@@ -49,6 +54,7 @@ class UnitList(WordList):
 
     units: dict[str, _Unit]
     multiples: list[_Multiple]
+    bare: _Bare
     preposition: _Preposition
     rules: _Rules
 
@@ -74,6 +80,7 @@ class UnitWords:
 
     by_word     word or mark -> unit
     slips       word with a letter left out -> the words that it may have been
+    bare        units that stand for one before a word of `bare_before`: "foot long"
     no_inch     words before which "in" is a preposition; `measures` too, unless one of `takes_back` leads the number
     """
 
@@ -81,6 +88,8 @@ class UnitWords:
     slips: Mapping[str, frozenset[str]]
     never_a_slip: frozenset[str]
     slip_from: int
+    bare: frozenset[str]
+    bare_before: frozenset[str]
     no_inch: frozenset[str]
     measures: frozenset[str]
     takes_back: frozenset[str]
@@ -106,6 +115,8 @@ class UnitWords:
             slips={short: frozenset(meant) for short, meant in slips.items()},
             never_a_slip=folded_set(words.rules.never_a_slip),
             slip_from=least,
+            bare=folded_set(words.bare.words),
+            bare_before=folded_set(words.bare.before),
             no_inch=folded_set(words.preposition.others),
             measures=folded_set(words.preposition.measures),
             takes_back=folded_set([*words.preposition.measures, *words.preposition.takes_back]),
