@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -18,7 +19,7 @@ from typing import TYPE_CHECKING
 from sizing.body import ORDER
 from sizing.builds import Build, builds
 from sizing.geometry import SOURCES_OF_SPREAD, dog_logs, tape_error
-from sizing.measures import Amount, Dog, Taken
+from sizing.measures import Amount, Dog, Measure, Taken
 from sizing.proportions import figure
 from sizing.weighing import suspicion
 
@@ -35,7 +36,7 @@ _SEED, _DOGS = 1, 6000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kernel:
-    """One normal distribution over the logarithms of body.ORDER, with the tape's error in it; share of its breed."""
+    """One normal distribution over the logarithms of body.ORDER, with the tape's error in it; share of all dogs."""
 
     breed: str
     share: float
@@ -45,7 +46,7 @@ class Kernel:
 
 @cache
 def kernels() -> tuple[Kernel, ...]:
-    """Derive the normal distributions of all breeds; the shares of each breed add up to 1."""
+    """Derive the normal distributions of all breeds; their shares are relative."""
     plain = figure("plain_width_share")
     return tuple(
         _kernel(build, share, by_girth) for build in builds() for by_girth, share in ((True, 1 - plain), (False, plain))
@@ -59,7 +60,15 @@ def _kernel(build: Build, share: float, by_girth: bool) -> Kernel:
     mean = logs.mean(axis=0)
     covariance = np.cov(logs, rowvar=False) + np.diag(_relative(tape_error(), mean) ** 2)
     rows = tuple(tuple(row) for row in covariance.tolist())
-    return Kernel(breed=build.breed, share=build.share * share, mean=tuple(mean.tolist()), covariance=rows)
+    asked = build.share * share * _asked_about(mean[ORDER.index(Measure.HEIGHT)])
+    return Kernel(breed=build.breed, share=asked, mean=tuple(mean.tolist()), covariance=rows)
+
+
+def _asked_about(height: float) -> float:
+    """Give how often dogs of this height (its logarithm) are carried, against those of the usual height."""
+    off = (height - math.log(figure("carried_height"))) / figure("carried_spread")
+    rare = figure("carried_least")
+    return rare + (1 - rare) * math.exp(-0.5 * off * off)
 
 
 def _relative(error: list[float], logs: Array) -> Array:

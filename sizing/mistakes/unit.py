@@ -43,8 +43,17 @@ def _groups(told: Told, lengths: tuple[Measure, ...]) -> list[tuple[Measure, ...
 def _both_ways(told: Told, group: tuple[Measure, ...], rate: float) -> Iterator[Mistake]:
     yield _mistake(told, group, rate, metric=True)
     if len(group) > 1 or group[0] is Measure.WEIGHT:
-        bare = told.unstated.issuperset(group)
+        bare = told.unstated.issuperset(group) and not _in_inches(told, group)
         yield _mistake(told, group, rate * (_INCHES_AS_CM_BARE if bare else _INCHES_AS_CM), metric=False)
+
+
+def _in_inches(told: Told, group: tuple[Measure, ...]) -> bool:
+    """Tell whether the numbers stand as they were typed: then the shop reads a bare number as inches, not as cm."""
+    return all(_is_plain(math.exp(told.log(measure))) for measure in group)
+
+
+def _is_plain(value: float) -> bool:
+    return any(abs(value * parts - round(value * parts)) < 1e-6 for parts in (8, 10))
 
 
 def _mistake(told: Told, group: tuple[Measure, ...], rate: float, *, metric: bool) -> Mistake:

@@ -155,7 +155,7 @@ def _dog(rng: np.random.Generator, kind: Kind, way: Way) -> list[float]:
     depth = height * rng.uniform(*deep)
     if way.widths == "girth":
         left = max(2 * (girth / math.pi) ** 2 - depth**2, (0.25 * girth) ** 2)
-        width = min(math.sqrt(left), 0.85 * height) * math.exp(rng.normal(0, 0.05))
+        width = min(math.sqrt(left), 0.95 * height) * math.exp(rng.normal(0, 0.05))
     else:
         share = {"long and low": (0.5, 0.66), "leggy": (0.27, 0.34), "stout": (0.42, 0.58)}.get(
             kind.build, (0.33, 0.46)
