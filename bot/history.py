@@ -1,7 +1,8 @@
 """What was kept of an enquiry, and the events that it is computed from, oldest first."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from bot.errors import NotThereError
 from bot.message import Author
@@ -85,11 +86,12 @@ def events_of(history: History) -> list[Event]:
 def _messages(history: History) -> Iterator[tuple[int, Event]]:
     sent_with = {part.message_id: part for part in history.sent if part.state in _ON_THE_WAY}
     told: set[int] = set()
+    last_out = _last_out(history, sent_with)
     for row in history.messages:
         match row.author:
             case Author.CUSTOMER:
                 if not row.deleted:
-                    yield row.seq, _message(row)
+                    yield row.seq, _message(row, last_out)
             case Author.MAKER:
                 yield row.seq, SentEvent()
             case Author.TAPELINE:
@@ -99,13 +101,20 @@ def _messages(history: History) -> Iterator[tuple[int, Event]]:
                     yield row.seq, SentEvent(asks=history.asks.get(part.draft_id, ()))
 
 
-def _message(row: MessageRow) -> MessageEvent:
+def _last_out(history: History, sent_with: Container[int | None]) -> datetime | None:
+    """When the last text went out; None: none has."""
+    ours = [row for row in history.messages if row.author is Author.MAKER or row.id in sent_with]
+    return max((row.received_at for row in ours), default=None)
+
+
+def _message(row: MessageRow, last_out: datetime | None) -> MessageEvent:
     return MessageEvent(
         id=str(row.id),
         text=row.text,
         channel=row.channel.text_kind,
         sent_at=row.sent_at or row.received_at,
         subject=row.subject,
+        reopened=row.n > 1 and last_out is not None and row.revised_at >= last_out,
     )
 
 

@@ -1,7 +1,7 @@
-"""Keeps what the maker sees in step with the store: what waits is shown, what no longer does is taken off, and what
-became of an approved text is told.
+"""Keeps what the maker sees in step with the store.
 
-What was shown and told where stands in the store, so that nothing is told twice and nothing is forgotten after a crash.
+A draft that waits is shown, one that no longer does is taken off, and what became of an approved text is told. What was
+shown and told where stands in the store, so that nothing is told twice and nothing is forgotten after a crash.
 """
 
 import asyncio
@@ -113,9 +113,11 @@ class Showing:
         if news.late:
             await surface.tell(f"{news.number} has not got through yet ({news.late}). It is tried again by itself.")
         else:
-            for one in await asyncio.to_thread(what_waits, self._desk.database):
-                if one.number == str(news.number) and one.needs in SETTLED_BY.keys() | {Needs.FAILED}:
-                    await surface.tell(words_of(one), number=news.number, actions=SETTLED_BY.get(one.needs, ()))
+            waiting = await asyncio.to_thread(what_waits, self._desk.database)
+            one = next((one for one in waiting if one.number == str(news.number) and one.needs in _TOLD_OF), None)
+            if one is None:
+                return  # settled meanwhile, or no news any more
+            await surface.tell(words_of(one), number=news.number, actions=SETTLED_BY.get(one.needs, ()))
         await asyncio.to_thread(self._note, surface, news.draft_id, [news.mark])
 
     def _note(self, surface: MakerSurface, draft_id: int, references: Sequence[str]) -> None:
@@ -124,6 +126,7 @@ class Showing:
                 add_shown(connection, draft_id, surface.surface, external_ref=reference)
 
 
+_TOLD_OF = frozenset({Needs.HELD, Needs.UNSURE, Needs.FAILED})
 _NEWSWORTHY = (DepartureState.HELD, DepartureState.UNSURE, DepartureState.FAILED, DepartureState.QUEUED)
 
 

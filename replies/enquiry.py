@@ -16,7 +16,8 @@ from sizing.measures import Dog, Measure, Posture, SpaceLimit, Taken
 class MessageEvent:
     """A customer's message at its latest revision.
 
-    asked   what had just been asked, overriding what the enquiry knows; None: what the enquiry knows
+    asked      what had just been asked, overriding what the enquiry knows; None: what the enquiry knows
+    reopened   its customer changed it after the last text went out, so that no text has answered it yet
     """
 
     id: str
@@ -25,6 +26,7 @@ class MessageEvent:
     sent_at: datetime | None = None
     subject: str = ""
     asked: tuple[Measure, ...] | None = None
+    reopened: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -40,6 +40,7 @@ class Folding:
     dogs: list[EnquiryDog] = field(default_factory=list)
     asked: tuple[Asked, ...] = ()
     unanswered: Topic = Topic.NONE
+    reopened: dict[str, Topic] = field(default_factory=dict)
     sent: int = 0
     asked_again: frozenset[tuple[int, Measure]] = frozenset()
     other: tuple[tuple[str, Passage], ...] = ()
@@ -99,6 +100,8 @@ def _add_message(state: Folding, event: MessageEvent) -> None:
     state.times[event.id] = event.sent_at
     state.last = event
     state.unanswered = max(state.unanswered, reading.topic, key=_WEIGHT.__getitem__)
+    if event.reopened:
+        state.reopened[event.id] = reading.topic
     if reading.together is not None:
         state.together = reading.together
     _apply_late_units(state, reading)
@@ -119,8 +122,8 @@ _WEIGHT = {Topic.NONE: 0, Topic.OTHER: 1, Topic.SIZING: 2}
 
 def _add_sent(state: Folding, event: SentEvent) -> None:
     state.asked = event.asks
-    state.other = ()
-    state.unanswered = Topic.NONE
+    state.other = tuple(one for one in state.other if one[0] in state.reopened)
+    state.unanswered = max(state.reopened.values(), key=_WEIGHT.__getitem__, default=Topic.NONE)
     state.sent += 1
     state.asked_again |= {
         (asked.dog, asked.measure)

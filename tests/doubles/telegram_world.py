@@ -248,9 +248,12 @@ class World:
         return True
 
     def _answer_press(self, call: methods.AnswerCallbackQuery) -> bool:
-        if self.presses.get(call.callback_query_id) is not False:
+        answered = self.presses.get(call.callback_query_id)
+        if answered is not False:
+            # A program that was stopped in between may answer a second time; one that makes up an id may not.
             raise RefusedError(
-                "Bad Request: query is too old and response timeout expired or query ID is invalid", fault=True
+                "Bad Request: query is too old and response timeout expired or query ID is invalid",
+                fault=answered is None,
             )
         self.presses[call.callback_query_id] = True
         self.answers.append({"id": call.callback_query_id, "text": call.text, "show_alert": call.show_alert})

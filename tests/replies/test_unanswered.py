@@ -1,6 +1,7 @@
 """What an enquiry still has to answer, from its first message to the last text that went out."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from replies.draft import DraftKind
 from replies.enquiry import CorrectionEvent, Enquiry, Event, MessageEvent, SentEvent
@@ -50,6 +51,12 @@ def test_measures_weigh_more_than_something_else_in_the_next_message_which_keeps
 
     assert draft.kind is DraftKind.ANSWER
     assert len(draft.places) == 1
+
+
+def test_a_message_changed_after_the_answer_is_unanswered_again() -> None:
+    changed = replace(said(1, COMPLETE.replace("5.25", "6.25")), reopened=True)
+
+    assert kind([changed, SentEvent(), said(2, "thank you!")]) is DraftKind.ANSWER
 
 
 def test_a_makers_correction_after_the_answer_calls_for_a_new_one() -> None:
