@@ -20,6 +20,8 @@ _GOES_ON = frozenset(("and", "but", "so", "which", "she", "he", "now", "und", "e
 _GROUP = 3
 _BEFORE_BARE = frozenset(("is", "hes", "shes", "its", "s", "about", "and", "n", "like", "maybe", "almost"))
 """Words before a bare "foot long"."""
+_IMPERIAL = frozenset(("in", "ft", "lb", "oz", "st"))
+"""Units of countries in which a comma parts thousands: 1,900 ft."""
 _ITEM_WITHIN = 20
 """The item number before stands at most so many tokens back."""
 
@@ -52,8 +54,8 @@ class Amount:
 
     def value_in(self, unit: Unit | None) -> float:
         """Give the value if `unit` is its unit."""
-        if unit is None:
-            return self.value if self.alone is None else self.alone
+        if unit is None or unit.name in _IMPERIAL:
+            return (self.value if self.alone is None else self.alone) * (unit.times if unit else 1)
         grouped = self.thousands is not None and unit.name in _PARTS_THOUSANDS
         return (self.thousands if grouped and self.thousands else self.value) * unit.times
 

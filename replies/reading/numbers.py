@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import gcd
 from pathlib import Path
 from typing import Any, Self
 
@@ -33,11 +34,13 @@ class _Words(WordList):
     and_: Phrases = Field(alias="and")
     ten_and: Phrases
     of: Phrases
+    half_of: Phrases
     point: Phrases
     to: Phrases
     or_: Phrases = Field(alias="or")
     between: Phrases
     times: Phrases
+    up_to: Phrases
     tolerance: Phrases
     only_with_unit: Phrases
 
@@ -45,6 +48,7 @@ class _Words(WordList):
 class _Glued(WordList):
     letters: Phrases
     words: Phrases
+    slang: Phrases
 
 
 class NumberList(WordList):
@@ -73,15 +77,18 @@ class NumberWords:
     and_: frozenset[str]
     ten_and: frozenset[str]
     of: frozenset[str]
+    half_of: frozenset[str]
     point: frozenset[str]
     to: frozenset[str]
     or_: frozenset[str]
     between: frozenset[str]
     times: frozenset[str]
+    up_to: tuple[tuple[str, ...], ...]
     tolerance: tuple[tuple[str, ...], ...]
     only_with_unit: frozenset[str]
     glued_letters: frozenset[str]
     glued_words: frozenset[str]
+    slang: frozenset[str]
 
     @classmethod
     def load(cls, own: Mapping[str, Any] | None = None) -> Self:
@@ -102,21 +109,28 @@ class NumberWords:
             and_=folded_set(kinds.and_),
             ten_and=folded_set(kinds.ten_and),
             of=folded_set(kinds.of),
+            half_of=folded_set(kinds.half_of),
             point=folded_set(kinds.point),
             to=folded_set(kinds.to),
             or_=folded_set(kinds.or_),
             between=folded_set(kinds.between),
             times=folded_set(kinds.times),
-            tolerance=tuple(tuple(token.text for token in tokenize(fold(phrase))) for phrase in kinds.tolerance),
+            up_to=_cut(kinds.up_to),
+            tolerance=_cut(kinds.tolerance),
             only_with_unit=folded_set(kinds.only_with_unit),
             glued_letters=folded_set(words.glued.letters),
             glued_words=folded_set(words.glued.words),
+            slang=folded_set(words.glued.slang),
         )
 
 
 def folded_set(words: Sequence[str]) -> frozenset[str]:
     """Give the words as they are looked up."""
     return frozenset(map(fold, words))
+
+
+def _cut(phrases: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(token.text for token in tokenize(fold(phrase))) for phrase in phrases)
 
 
 def _by_word(groups: Mapping[int, Sequence[str]]) -> dict[str, int]:
@@ -216,7 +230,7 @@ def text_at(tokens: Sequence[Token], at: int) -> str:
 def _figures_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number | None:
     token = tokens[at]
     part = fraction_at(tokens, at)
-    if part:
+    if part and gcd(int(token.text), int(tokens[at + 2].text)) == 1:  # "12/16" alone is no three quarters
         return Number(part[0], part[1], part[2])
     read = figures(token.text)
     if read is None:
@@ -276,7 +290,8 @@ def part_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Part | None
         return None
     text = tokens[at].text
     if words.parts.get(text, 0) in _PLAIN_PARTS:
-        return 1 / words.parts[text], at + 1, tokens[at].end
+        half_of = text_at(tokens, at + 2 if text_at(tokens, at + 1) == "-" else at + 1) in words.half_of
+        return None if half_of else (1 / words.parts[text], at + 1, tokens[at].end)
     following = text_at(tokens, at + 1)
     if following not in words.parts:
         return None

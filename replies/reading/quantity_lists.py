@@ -46,7 +46,8 @@ def mark_enumerators(folded: str, found: list[Quantity]) -> list[Quantity]:
         and _more_on_line(folded, found, at)
     }
     counted = _counted(found, [at for at in places if starts[found[at].start].end(1) == found[at].end])
-    if len(counted) > 1 and all(_more_on_line(folded, found, at) for at in counted):
+    signs = all(starts[found[at].start].group(2) for at in counted)
+    if len(counted) > 1 and (signs or all(_more_on_line(folded, found, at) for at in counted)):
         signed |= set(counted)
     in_line = _counted(found, [at for at, quantity in enumerate(found) if quantity.start in inline])
     if len(in_line) > 1 and all(at + 1 < len(found) and at + 1 not in in_line for at in in_line):

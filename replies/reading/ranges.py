@@ -18,6 +18,9 @@ _EVEN = frozenset(("maybe", "even", "perhaps", "possibly", "about"))
 def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     """Read the upper end of the range whose lower end begins at a token; None: there is no range."""
     tokens, words = line.tokens, line.numbers
+    link = low.after + _phrase_length(tokens, low.after, words.up_to) - 1
+    if link >= low.after:
+        return _behind(line, low, link, "to")
     link = low.after
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):
@@ -27,6 +30,12 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
             return None
     elif not (sign in words.to or sign in words.or_ or (sign in words.and_ and _between(line, at))):
         return None
+    return _behind(line, low, link, sign)
+
+
+def _behind(line: Line, low: Amount, link: int, sign: str) -> Amount | None:
+    """Read the upper end behind the sign or the last word of the range."""
+    tokens = line.tokens
     next_at = link + 2 if text_at(tokens, link + 1) in _EVEN else link + 1
     high = amount_at(line, next_at) if next_at < len(tokens) else None
     if high is None or not _is_range(low, high, sign):
@@ -36,6 +45,14 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     if len(sign) <= 2 and sign.isalpha() and sign not in ("to", "or") and tokens[next_at].kind != FIGURES:
         return None
     return high
+
+
+def _phrase_length(tokens: Sequence[Token], at: int, phrases: Sequence[tuple[str, ...]]) -> int:
+    """Give the number of tokens of the phrase that stands at a token; 0: none of them does."""
+    for phrase in phrases:
+        if all(text_at(tokens, at + place) == word for place, word in enumerate(phrase)):
+            return len(phrase)
+    return 0
 
 
 def _between(line: Line, at: int) -> bool:
@@ -73,15 +90,9 @@ def tolerance_behind(line: Line, amount: Amount) -> tuple[Amount, Amount] | None
     """Read "plus or minus half an inch" behind an amount: the amounts at both ends of the range that it makes."""
     tokens = line.tokens
     start = amount.after + 1 if text_at(tokens, amount.after) == "," else amount.after
-    if text_at(tokens, start) not in {phrase[0] for phrase in line.numbers.tolerance}:
-        return None
-    for phrase in line.numbers.tolerance:
-        after = start + len(phrase)
-        if all(text_at(tokens, start + place) == word for place, word in enumerate(phrase)) and text_at(tokens, after):
-            spread = amount_at(line, after)
-            if spread is not None:
-                return _spread(amount, spread)
-    return None
+    after = start + _phrase_length(tokens, start, line.numbers.tolerance)
+    spread = amount_at(line, after) if after > start and text_at(tokens, after) else None
+    return _spread(amount, spread) if spread else None
 
 
 def _spread(amount: Amount, spread: Amount) -> tuple[Amount, Amount] | None:

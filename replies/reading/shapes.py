@@ -196,6 +196,7 @@ _GROUPED_PHONE = re.compile(r"\d{3}[-. ]\d{3}[-. ]\d{4}")
 _POSTCODE = re.compile(r"[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|[A-Z]\d[\dW] [A-Z][A-Z\d]{3}\b")
 _STREET = re.compile(r"[ \t]+(?:[A-Z][\w']{0,20}[ \t]+){1,3}(\w+)\b")
 _YEAR = re.compile(r"(?:19|20)\d\d")
+_TAPE_PARTS, _WIDEST_SLASHED = (16, 32, 64), 1.35
 _HYPHENED = re.compile(r"[\d-]*")
 _LONG_CODE, _LONG_REFERENCE, _LARGEST_SIZE, _LARGEST_MONTH = 5, 3, 60, 12
 
@@ -337,11 +338,23 @@ def _day_at(line: Line, at: int) -> ShapeFound | None:
             return Shape.DATE, tokens[month].end
     if before in words.months and _is_month_day(line, at, before):
         return Shape.DATE, token.end
-    if before in words.date_before and text_at(tokens, at + 1) == "/" and at + 2 < len(tokens):
-        other = tokens[at + 2]
-        if other.text.isdigit() and int(other.text) <= 31 and text_at(tokens, at + 3) not in line.units.by_word:
-            return Shape.DATE, other.end
-    return None
+    return _slashed_day(line, at, told=before in words.date_before)
+
+
+def _slashed_day(line: Line, at: int, *, told: bool) -> ShapeFound | None:
+    """Read "12/18": a day and a month where a word says so, or where they can be neither a fraction nor a range."""
+    tokens = line.tokens
+    if text_at(tokens, at + 1) != "/" or at + 2 >= len(tokens) or tokens[at + 1].gap != GLUED:
+        return None
+    other = tokens[at + 2]
+    if other.gap != GLUED or not other.text.isdigit() or not 1 <= int(other.text) <= 31:
+        return None
+    following = text_at(tokens, at + 3)
+    if following in line.units.by_word or following in ("/", "-"):
+        return None
+    month, day = int(tokens[at].text), int(other.text)
+    far = month <= _LARGEST_MONTH < day and day > month * _WIDEST_SLASHED and day not in _TAPE_PARTS
+    return (Shape.DATE, other.end) if told or far else None
 
 
 def _month_behind(line: Line, at: int) -> int | None:
@@ -391,6 +404,8 @@ def _mixed_at(line: Line, at: int) -> ShapeFound | None:
     """Tell letters and figures that are mixed: "K9", "X2Y7", "1e3", "0187"; units and label letters do not count."""
     tokens = line.tokens
     token = tokens[at]
+    if _is_slang(line, at):
+        return Shape.CODE, _run_end(tokens, at)
     if token.text.isdigit() and (len(token.text) >= _LONG_CODE or (token.text[0] == "0" and len(token.text) > 1)):
         return None if text_at(tokens, at + 1) in line.units.by_word else (Shape.CODE, token.end)
     if figures(token.text) is None:
@@ -403,6 +418,14 @@ def _mixed_at(line: Line, at: int) -> ShapeFound | None:
     led = at > 0 and token.gap == GLUED and tokens[at - 1].kind == WORD and not line.hedges.after.get(following.text)
     goes_on = at + 2 < len(tokens) and tokens[at + 2].gap == GLUED and tokens[at + 2].kind == FIGURES
     return (Shape.CODE, _run_end(tokens, at)) if led or goes_on else None
+
+
+def _is_slang(line: Line, at: int) -> bool:
+    """Does a figure stand for a sound: "b4", "2day"."""
+    tokens = line.tokens
+    before = tokens[at - 1].text if at and tokens[at].gap == GLUED else ""
+    behind = tokens[at + 1].text if at + 1 < len(tokens) and tokens[at + 1].gap == GLUED else ""
+    return bool(before or behind) and f"{before}{tokens[at].text}{behind}" in line.numbers.slang
 
 
 def _run_end(tokens: Sequence[Token], at: int) -> int:
@@ -438,6 +461,8 @@ def shape_behind(line: Line, at: int) -> tuple[Shape, int] | None:
         following = text_at(tokens, at)
     if not following:
         return None
+    if following == "y" and tokens[at].gap == GLUED and text_at(tokens, at + 1) not in (".", "/"):
+        return Shape.DURATION, at + 1
     shape = words.behind.get(following)
     next_text = text_at(tokens, at + 1)
     if shape:

@@ -112,7 +112,7 @@ def _with_one_sign(before: str, sign: str, behind: str) -> Figures:
 
 
 def mend_points(tokens: list[Token]) -> list[Token]:
-    """Join numbers whose point came apart all over a message: "12. 5" beside "10 .75", "33 ,5" twice, "12 5" each time.
+    """Join numbers whose point came apart all over a message: "12. 5" beside "10 .75", "33 ,5" twice, "12 5" always.
 
     A single "12. 5" stays two numbers: it is as often the end of one and the beginning of another.
     """
@@ -147,7 +147,7 @@ def _is_behind_point(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _is_behind_comma(tokens: Sequence[Token], at: int) -> bool:
-    """Is a token the "5" of "33 ,5 cm" or "28, 5 cm": one figure with a blank on one side of the comma, before a word."""
+    """Is a token the "5" of "33 ,5 cm" or "28, 5 cm": one figure, a blank on one side of the comma, before a word."""
     if at < 2 or len(tokens[at].text) != 1 or tokens[at].kind != FIGURES or tokens[at - 1].text != ",":
         return False
     one_blank = {tokens[at].gap, tokens[at - 1].gap} == {GLUED, BLANK}

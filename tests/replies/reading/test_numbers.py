@@ -75,6 +75,8 @@ LISTS = [
     ("a whole and a fraction on two lines", "13\n1/2", ["13", "0.5"]),
     ("two fractions", "12 1/2 5 1/4", ["12.5", "5.25"]),
     ("a fraction behind 'and' of the next measure", "14 and 11 1/2", ["14", "11.5"]),
+    ("half of something else", "14 and half blind", ["14"]),
+    ("half without an article", "13 and half inches", ["13.5 in"]),
     ("'n' for and", "12 n a half", ["12.5"]),
     ("'the third' adds nothing", "2 and third dog", ["2"]),
 ]
@@ -88,6 +90,8 @@ def test_numbers_are_kept_apart(text: str, values: list[str]) -> None:
 APART = [
     ("a point that came off in front, too", "hight 10 .75 widht 5. 25 wieght 12. 5 lb", ["10.75", "5.25", "12.5 lb"]),
     ("the dead point key", "back 12 5 shoulder 10 5 across 5 25 throat 7 5", ["12.5", "10.5", "5.25", "7.5"]),
+    ("commas with blanks before", "33 ,5 cm, 28, 5 cm, 12 ,0 cm", ["33.5 cm", "28.5 cm", "12 cm"]),
+    ("a comma and a blank alone", "28, 5 cm", ["28", "5 cm"]),
     ("twice is no habit", "back 12 5 across", ["12", "5"]),
     ("another second number shows a list", "12 5 10 5 8 7 5 25", ["12", "5", "10", "5", "8", "7", "5", "25"]),
     ("a decimal elsewhere shows that points work", "12 5, 10 5, 7 5, 11.5", ["12", "5", "10", "5", "7", "5", "11.5"]),

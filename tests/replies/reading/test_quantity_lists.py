@@ -76,6 +76,7 @@ ITEMS = [
     ("in another order", "3. 14\n1. 11", ["enumerator 3", "14", "enumerator 1", "11"]),
     ("with a word before", "zu 1: 31 cm\nzu 2: 28 cm", ["enumerator 1", "31 cm", "enumerator 2", "28 cm"]),
     ("keycaps", "1️⃣ length 13\n2️⃣ height 11", ["enumerator 1", "13", "enumerator 2", "11"]),
+    ("over questions", "1. back?\n2. height?", ["enumerator 1", "enumerator 2"]),
     ("in a quote", "> 1. 14\n> 2. 11", ["enumerator 1", "14", "enumerator 2", "11"]),
 ]
 

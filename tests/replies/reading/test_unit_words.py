@@ -46,6 +46,10 @@ UNITS = [
     ("grams with a blank for thousands", "1 200 g", "1200 g"),
     ("kilograms with three decimals", "1.200 kg", "1.2 kg"),
     ("kilograms with a comma", "4,500 kg", "4.5 kg"),
+    ("eighths with a comma", "8,875 in", "8.875 in"),
+    ("eighths without a unit", "8.875", "8.875"),
+    ("thousands of feet", "1,900 ft", "1900 ft"),
+    ("a bare foot", "foot long", "1 ft"),
     ("inches with three decimals", "9.125 in", "9.125 in"),
     ("the German pound", "10 Pfund", "5000 g"),
     ("the French pound", "10 livres", "5000 g"),
@@ -61,6 +65,7 @@ def test_a_unit_is_read(text: str, amount: str) -> None:
 
 
 NO_UNITS = [
+    ("his foot", "12 on his foot high", "12"),
     ("in the morning", "12 in the morning", "12"),
     ("in a harness", "13 in a harness", "13"),
     ("in height", "11 in height", "11"),
