@@ -47,10 +47,10 @@ def command(name: str | None, breed: str | None, folder: Path | None, as_json: b
     from sizing.breeds import find_breed
     from sizing.measures import Dog
 
-    shop = shop_in_force(folder)
     told = {key: words for key, words in given.items() if words is not None}
     if not told:
         raise click.UsageError("Give at least one measure, such as --length 14.5in.")
+    shop = shop_in_force(folder)
     measures = _read(told, shop)
     breeds = find_breed(breed) if breed else ()
     dog = Dog(name=name, measures=measures, breeds=breeds)

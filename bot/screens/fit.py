@@ -12,6 +12,7 @@ from rich.console import Console
 from rich.text import Text
 
 from bot.approval.words import DIRECTIONS, room_words, tightest, verdict
+from bot.screens.cells import EMPTY, joined
 from bot.screens.rows import LABEL, rows
 from bot.screens.terminal import Glyphs, glyphs
 from sizing.measures import Measure
@@ -138,7 +139,7 @@ def _words(slack: Slack, unit: str, *, is_tightest: bool) -> Text:
 
 
 def _cells(strip: Strip, columns: int, scale: float, shapes: Glyphs) -> Text:
-    cells: list[tuple[str, str]] = [(" ", "")] * columns
+    cells = [EMPTY] * columns
 
     def fill(start: float, end: float, glyph: str, style: str) -> None:
         for column in range(max(0, round(start * scale)), min(columns, round(end * scale))):
@@ -154,11 +155,7 @@ def _cells(strip: Strip, columns: int, scale: float, shapes: Glyphs) -> Text:
         marks.insert(0, (strip.body, shapes.throat, "dog"))
     for at, glyph, style in marks:
         cells[min(columns - 1, max(0, round(at * scale)))] = (glyph, style)
-    line = Text()
-    for glyph, style in cells:
-        line.append(glyph, style=style)
-    line.rstrip()
-    return line
+    return joined(cells)
 
 
 def _legend(shapes: Glyphs) -> Text:

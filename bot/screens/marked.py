@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from rich.cells import cell_len
 from rich.text import Text
 
+from bot.screens.cells import EMPTY, joined
 from bot.screens.inert import inert
 
 
@@ -87,12 +88,12 @@ def _styled(row: _Row, marks: Sequence[Mark]) -> Text:
 
 
 def _underline(row: _Row, marks: Sequence[Mark]) -> Text:
-    cells = [(" ", "")] * (cell_len(row.text) + 1)
+    cells = [EMPTY] * (cell_len(row.text) + 1)
     for mark in marks:
         first, last = row.column(max(mark.start, row.start)), row.column(min(mark.end, row.end))
         for column in range(first, max(first + 1, last)):
             cells[column] = (mark.under, mark.style)
-    return _joined(cells)
+    return joined(cells)
 
 
 def _labels(row: _Row, marks: Sequence[Mark], width: int) -> list[Text]:
@@ -114,12 +115,4 @@ def _label_row(taken: Sequence[tuple[int, Mark]]) -> Text:
     line = Text()
     for at, mark in taken:
         line.append(" " * (at - line.cell_len)).append(mark.label, style=mark.style)
-    return line
-
-
-def _joined(cells: Sequence[tuple[str, str]]) -> Text:
-    line = Text()
-    for character, style in cells:
-        line.append(character, style=style)
-    line.rstrip()
     return line

@@ -19,4 +19,5 @@ def tapeline(tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: py
 @pytest.fixture
 def nowhere(tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Terminal:
     """The program, where no shop was set up yet."""
-    return Terminal(tmp_path / "none", capsys, monkeypatch)
+    monkeypatch.chdir(tmp_path)
+    return Terminal(None, capsys, monkeypatch)

@@ -40,9 +40,11 @@ def process(*arguments: str, given: str | bytes = b"", **environment: str) -> Do
 
 
 class Terminal:
-    """Runs commands in this process, with the shop in `folder`."""
+    """Runs commands in this process, with the shop in `folder`; None: there is no shop anywhere."""
 
-    def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    def __init__(
+        self, folder: Path | None, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    ) -> None:
         self.folder = folder
         self._capsys = capsys
         self._monkeypatch = monkeypatch
@@ -51,7 +53,8 @@ class Terminal:
         raw = given.encode() if isinstance(given, str) else given
         with self._monkeypatch.context() as patch:
             patch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(raw), encoding="utf-8"))
-            patch.setenv("TAPELINE_SHOP", str(self.folder))
+            if self.folder is not None:
+                patch.setenv("TAPELINE_SHOP", str(self.folder))
             for name, value in (environment or {}).items():
                 patch.setenv(name, value)
             self._capsys.readouterr()

@@ -12,57 +12,10 @@ from hypothesis import strategies as st
 
 from tests.bot.commands.terminal import PICKLE, ROOT, Terminal, process
 
-WORDS = [
-    *[
-        "Pickle",
-        "Otis",
-        "13",
-        "lb",
-        "11",
-        "in",
-        "14",
-        "1/2",
-        "12,5",
-        "cm",
-        "kg",
-        "width",
-        "wide",
-        "tall",
-        "long",
-        "throat",
-        "back",
-        "is",
-        "was",
-        "not",
-        "no",
-        "and",
-        "or",
-        "x",
-        "to",
-    ],
-    *[
-        "the",
-        "girth",
-        "sorry",
-        "actually",
-        "about",
-        "~",
-        "?",
-        ".",
-        ",",
-        ":",
-        "(",
-        ")",
-        "collar",
-        "rump",
-        "height",
-        "weight",
-        "5'2\"",
-        "two",
-        "dogs",
-    ],
-    "\n",
-]
+WORDS = """
+Pickle Otis 13 lb 11 in 14 1/2 12,5 cm kg width wide tall long throat back is was not no and or x to the girth sorry
+actually about ~ ? . , : ( ) collar rump height weight 5'2" two dogs
+"""
 
 
 def lines(*messages: dict[str, Any]) -> str:
@@ -250,7 +203,7 @@ def test_any_text_is_answered(tapeline: Terminal, channel: str, texts: list[str]
 @settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
-        st.sampled_from(WORDS),
+        st.sampled_from([*WORDS.split(), "\n"]),
         max_size=25,
     )
 )
