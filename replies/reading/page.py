@@ -7,7 +7,7 @@ from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
 from replies.reading.marks import Mark
-from replies.reading.quantities import Quantities
+from replies.reading.quantity import Quantities
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
 from sizing.measures import Measure

@@ -72,15 +72,15 @@ def read(text: str, context: Context, words: Words) -> Reading:
 def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> Page:
     """Find the numbers, the known phrases and the names of measures in the customer's own words."""
     tidied = whole if letter.own == whole.text else replace(whole, text=letter.own, folded=fold(letter.own))
-    quantities = read_quantities(tidied)
-    marks = find_marks(tidied, quantities.found, words)
+    quantities = read_quantities(tidied, words.amounts)
+    marks = find_marks(tidied, quantities, words)
     return Page(
         tidied=tidied,
         context=context,
         words=words,
         quantities=quantities,
         marks=marks,
-        labels=find_labels(marks, quantities.found, words),
+        labels=find_labels(marks, words),
         distance=Distance(marks, len(quantities.found)),
         candidates=[Candidate(number=number) for number in range(len(quantities.found))],
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from replies.reading.marks import PHRASE
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
-from replies.reading.quantities import LoneUnit
+from replies.reading.quantity import LoneUnit
 from replies.reading.unit_words import Dimension
 from sizing.units import to_inches, to_pounds
 
