@@ -40,8 +40,7 @@ class Build:
     @property
     def is_lean(self) -> bool:
         """Leggy: light for the height."""
-        height, weight = (math.sqrt(low * high) for low, high in (self.heights, self.weights))
-        return weight < 0.7 * _usual_weight(height)
+        return _is_lean(self.heights, self.weights)
 
 
 def builds() -> Iterator[Build]:
@@ -52,8 +51,9 @@ def builds() -> Iterator[Build]:
     for breed, rows in by_breed.items():
         further = breed_figures().get(breed, BreedFigures(heights=None, weights=None, ratio=None))
         sizes = _sizes(rows, further)
-        lengths = _lengths(breed, rows, further)
+        stated = _lengths(breed, rows, further)
         for heights, weights in sizes:
+            lengths = stated or [_unstated_length(heights, weights)]
             for length, spread in lengths:
                 whole = Build(
                     breed=breed,
@@ -93,16 +93,24 @@ def _usual_weight(height: float) -> float:
     return figure("weight_of_one_inch") * math.pow(height, figure("weight_exponent"))
 
 
+def _is_lean(heights: Ends, weights: Ends) -> bool:
+    height, weight = (math.sqrt(low * high) for low, high in (heights, weights))
+    return weight < 0.7 * _usual_weight(height)
+
+
+def _unstated_length(heights: Ends, weights: Ends) -> tuple[float, float]:
+    usual = figure("length_of_height_lean" if _is_lean(heights, weights) else "length_of_height")
+    return usual * figure("along_the_back"), figure("length_spread_unstated")
+
+
 def _lengths(breed: str, rows: Sequence[BreedRow], further: BreedFigures) -> list[tuple[float, float]]:
-    """Give the maker's length over height with its spread, once for each length that a source states."""
+    """Give the maker's length over height with its spread for each length that a source states; none: not stated."""
     kin = f"{breed.split(' (')[0]} (all"
     stated = [row for row in rows if row.ratio] or [row for row in breed_rows() if row.breed.startswith(kin)]
     found = {_makers_length(row.ratio, row.text) for row in stated if row.ratio}
     if not found and further.ratio:
         found = {_makers_length(further.ratio, "BODY")}
-    if found:
-        return [(length, figure("length_spread")) for length in sorted(found)]
-    return [(figure("length_of_height") * figure("along_the_back"), figure("length_spread_unstated"))]
+    return [(length, figure("length_spread")) for length in sorted(found)]
 
 
 def _makers_length(ratio: float, text: str) -> float:

@@ -9,15 +9,17 @@ import sizing.tables as tables
 from sizing.body import ORDER
 from sizing.doubt import Doubt
 from sizing.errors import DataError
-from sizing.measures import Amount, Dog, Measure
+from sizing.measures import FIVE, Amount, Dog, Measure
 from sizing.mistakes import conflict, vague
 from sizing.reasons import Why
 from sizing.weighing import Weighed, kin_of, likely_value, told_of, weigh
 
 Matters = Callable[[Dog], bool]
 
-_CLOSE = 3.0
-"""Two reasons whose odds are within this of one another are asked about in one question."""
+_CLOSE = math.log(3.0)
+"""Two reasons whose odds are within 3 : 1 of one another are asked about in one question."""
+_INCOMPLETE = 1.7
+"""While a measure is still to come, one must be this much surer: with it the others can be judged better. Judgement."""
 _AGAIN = 1.5
 """A second mistake in one dog must be this much surer than the first; judgement."""
 _MOST_MISTAKES = 3
@@ -61,14 +63,14 @@ def _said(dog: Dog, matters: Matters | None) -> Iterator[Doubt]:
 def _likely_without(dog: Dog, measure: Measure, why: Why) -> float | None:
     """Give the likelier value of a measure whose mistake was said outright."""
     found = [one for one in weigh(dog, told_of(dog)) if one.mistake.why is why and measure in one.mistake.measures]
-    return likely_value(max(found, key=lambda one: one.odds), measure, kin_of(dog)) if found else None
+    return likely_value(max(found, key=lambda one: one.log_odds), measure, kin_of(dog)) if found else None
 
 
 def _inferred(dog: Dog, settled: set[Measure], matters: Matters | None) -> Iterator[Doubt]:
     """Give the doubts that the numbers raise: one mistake, then what is still amiss without it."""
     told = told_of(dog, without=settled)
     accused: set[Measure] = set()
-    least = _threshold()
+    least = _threshold() * (1.0 if dog.measures.keys() >= set(FIVE) else _INCOMPLETE)
     for _ in range(_MOST_MISTAKES):
         found = [one for one in weigh(dog, told) if accused.isdisjoint(one.mistake.measures)]
         if sum(one.ask for one in found) < least:
@@ -86,21 +88,21 @@ def _inferred(dog: Dog, settled: set[Measure], matters: Matters | None) -> Itera
 
 def _named(found: Sequence[Weighed]) -> list[Weighed]:
     """Give the likeliest mistake, and the likeliest for another reason where that is about as likely."""
-    ranked = sorted(found, key=lambda one: -one.odds)
+    ranked = sorted(found, key=lambda one: -one.log_odds)
     first = ranked[0]
     second = next((one for one in ranked if one.mistake.why is not first.mistake.why), None)
-    return [first, second] if second is not None and second.odds * _CLOSE >= first.odds else [first]
+    return [first, second] if second is not None and second.log_odds + _CLOSE >= first.log_odds else [first]
 
 
-def _that_matter(dog: Dog, found: Sequence[Weighed], *, least: float, matters: Matters | None) -> Sequence[Weighed]:
+def _that_matter(dog: Dog, found: list[Weighed], *, least: float, matters: Matters | None) -> list[Weighed]:
     """Leave out the mistakes that could not change what serves the dog; those that weigh nothing are not looked at."""
     if matters is None:
         return found
-    likeliest = max(one.odds for one in found)
+    likeliest = max(one.log_odds for one in found)
     return [
         one
         for one in found
-        if (one.ask < _COUNTS * least and one.odds * _CLOSE < likeliest) or matters(_without(dog, one))
+        if (one.ask < _COUNTS * least and one.log_odds + _CLOSE < likeliest) or matters(_without(dog, one))
     ]
 
 
@@ -115,7 +117,7 @@ def _without(dog: Dog, found: Weighed) -> Dog:
 
 
 def _doubts(dog: Dog, found: Weighed) -> Iterator[Doubt]:
-    kin, odds = kin_of(dog), max(found.odds, 1e-9)
+    kin, odds = kin_of(dog), found.odds
     for measure in found.mistake.measures:
         yield Doubt(measure=measure, why=found.mistake.why, likely=likely_value(found, measure, kin), odds=odds)
 

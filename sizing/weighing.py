@@ -17,22 +17,30 @@ _GUESS, _HEDGED = 0.2, 0.06
 """Spread of the logarithm of a guess, and of a value said with "about", beside the tape's own; judgement."""
 _WILDEST = 14.0
 """Logarithms beyond this, up or down, are taken as this: a million is as far from any dog as a billion."""
+_ANY_DOG = ((1.0, 60.0), (0.3, 350.0))
+"""Lengths, and weights, between which every dog lies: recorded extremes 3.8 and 44 in at the shoulder, about 1 lb."""
 _SUREST = 300.0
+"""Logarithms of odds beyond this are given as this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
     """A mistake and how it compares with a sound dog.
 
-    ask     its part in the suspicion that decides whether to ask
-    odds    its odds at the rate at which it is made
-    right   the dog without the mistake, the mean over its ways; None where the mistake hides a measure
+    ask       its part in the suspicion that decides whether to ask
+    log_odds  logarithm of its odds at the rate at which it is made
+    right     the dog without the mistake, the mean over its ways; None where the mistake hides a measure
     """
 
     mistake: Mistake
     ask: float
-    odds: float
+    log_odds: float
     right: Logs
+
+    @property
+    def odds(self) -> float:
+        """Odds of the mistake against a sound dog, above 0 and finite."""
+        return math.exp(max(-_SUREST, min(_SUREST, self.log_odds)))
 
 
 def suspicion(dog: Dog) -> float:
@@ -56,8 +64,14 @@ def weigh(dog: Dog, told: Told) -> list[Weighed]:
 
 
 def _weighed(mistake: Mistake, ways: Sequence[tuple[float, Way]]) -> Weighed:
-    evidence = sum(math.exp(min(_SUREST, share)) for share, _ in ways)
-    return Weighed(mistake=mistake, ask=evidence * mistake.heed, odds=evidence * mistake.rate / 100, right=_mean(ways))
+    top = max(share for share, _ in ways)
+    evidence = top + math.log(sum(math.exp(share - top) for share, _ in ways))
+    return Weighed(
+        mistake=mistake,
+        ask=mistake.heed * math.exp(min(_SUREST, evidence)),
+        log_odds=evidence + math.log(mistake.rate / 100),
+        right=_mean(ways),
+    )
 
 
 def _mean(ways: Sequence[tuple[float, Way]]) -> Logs:
@@ -74,12 +88,14 @@ def _mean(ways: Sequence[tuple[float, Way]]) -> Logs:
 
 
 def likely_value(weighed: Weighed, measure: Measure, kin: Kin) -> float | None:
-    """Give what a measure most likely is without the mistake, inches or pounds; None where nothing tells."""
-    value = weighed.right[ORDER.index(measure)]
-    if value is not None:
-        return math.exp(value)
+    """Give what a measure most likely is without the mistake, inches or pounds; None where nothing sensible tells."""
+    log = weighed.right[ORDER.index(measure)]
     subset, row = _row(weighed.right)
-    return kin.expected(ORDER.index(measure), row, subset) if subset else None
+    if log is None and not subset:
+        return None
+    value = kin.expected(ORDER.index(measure), row, subset) if log is None else math.exp(log)
+    least, most = _ANY_DOG[measure is Measure.WEIGHT]
+    return value if least <= value <= most else None
 
 
 def _open(dog: Dog, told: Told) -> list[Mistake]:

@@ -16,7 +16,9 @@ _BARE = 2.5
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
 _INCHES_AS_CM, _INCHES_AS_CM_BARE = 0.004, 0.05
 """Inches taken for centimetres, against the opposite: customers who say cm hold a tape that shows them; judgement."""
-_HEED_BARE, _HEED_INCHES_AS_CM = 2.0, 0.1
+_HEED_WEIGHT, _HEED_INCHES_AS_CM = 0.7, 0.1
+"""Light dogs are real, so less is asked about them; judgement."""
+_HEED_BARE_ONE, _HEED_BARE_ALL = 1.5, 2.5
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
@@ -64,9 +66,16 @@ def _mistake(told: Told, group: tuple[Measure, ...], rate: float, *, metric: boo
         why=Why.UNIT,
         measures=group,
         rate=rate * (_BARE if bare else 1.0),
-        heed=(_HEED_BARE if bare else 1.0) * (1.0 if metric else _HEED_INCHES_AS_CM),
+        heed=_heed(group, bare=bare) if metric else _HEED_INCHES_AS_CM,
         ways=(Way(share=0.0, logs=right),),
     )
+
+
+def _heed(group: tuple[Measure, ...], *, bare: bool) -> float:
+    alone = _HEED_WEIGHT if group == (Measure.WEIGHT,) else 1.0
+    if not bare:
+        return alone
+    return alone * (_HEED_BARE_ALL if len(group) > 1 else _HEED_BARE_ONE)
 
 
 @cache
