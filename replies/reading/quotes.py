@@ -1,5 +1,7 @@
 """Marks what an e-mail quotes: lines with ">" before them, the line that says who wrote them, history without marks."""
 
+import re
+
 from replies.reading.mail import Author, Part
 from replies.reading.mail_marking import Marking, has_date, is_dated
 
@@ -15,9 +17,14 @@ def mark_quotes(marking: Marking) -> None:
             marking.authors[at] = Author.UNKNOWN
 
 
+_ITEM = re.compile(r"\d{1,2}[.)] +[^\W\d]")
+"""A numbered question."""
+
+
 def _is_comparison(marking: Marking, at: int) -> bool:
     """Is a ">" the customer's own "more than": alone, before a number, between lines without marks."""
-    if marking.depths[at] != 1 or not marking.folded[at][:1].isdigit():
+    words = marking.folded[at]
+    if marking.depths[at] != 1 or not words[:1].isdigit() or "?" in words or _ITEM.match(words):
         return False
     if any(marking.depths[place] for place in (at - 1, at + 1) if 0 <= place < marking.count):
         return False

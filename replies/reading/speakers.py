@@ -50,7 +50,8 @@ _STAMPED = re.compile(
     rf"|(?P<e>{_NAME}),[ ][\[(]{_TIME}[\])](?::|[ \t]*$)"  # Anna, [2.3.2026 10:42]
     rf"|(?P<f>{_NAME})[ ]{{1,4}}{_TIME}[ \t]*$"  # Anna  10:42
     rf"|(?P<d>{_NAME})[ ][\[(]{_TIME}[\])](?::|[ \t]*$)"  # Anna (10:42):
-    rf")[ \t]*"
+    rf")[ \t]*",
+    re.IGNORECASE,
 )
 _NAMED = re.compile(rf"(?m)^[ \t]*[*_]{{0,2}}(?P<a>{_NAME})[*_]{{0,2}}:[*_]{{0,2}}[ \t]*")
 

@@ -2,11 +2,13 @@
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
-from replies.reading.marks import PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark, find_topic_marks
 from replies.reading.page import Page
+from replies.reading.shapes import Shape
 
 _BRIEF = 5
 """Marks of a sentence that names a subject and no more: "price please"."""
@@ -14,57 +16,109 @@ _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Sentence:
+    """A sentence with what it asks.
+
+    asking   it is a question or a request
+    """
+
+    marks: Sequence[Mark]
+    asking: bool
+
+    def has(self, *kinds: str) -> bool:
+        return any(mark.has(*kinds) for mark in self.marks if mark.senses)
+
+    @property
+    def start(self) -> int:
+        return self.marks[0].start
+
+    @property
+    def end(self) -> int:
+        return self.marks[-1].end
+
+
 def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple[Topic, tuple[Passage, ...]]:
     """Give the topic, and the passages that ask something that the maker must answer herself.
 
     open_from   what was asked before this place of the text has been answered
     """
-    sentences = [(start, end) for start, end in _sentences(page.marks) if page.marks[end - 1].end > open_from]
-    told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
-    other = tuple(
-        page.passage(page.marks[start].start, page.marks[end - 1].end)
-        for start, end in sentences
-        if _asks_other(page.marks[start:end], told=told)
-    )
-    named = [label.first for label in page.labels if label.rule and label.rule.gives != "none" and not label.letter]
-    if told or any(_asks_for_size(page.marks, start, end, named) for start, end in sentences) or _speaks_of_measures(page):
-        if _is_of_other_animals(page) and not told:
-            return Topic.OTHER, other
-        return Topic.SIZING, other
-    return (Topic.OTHER if other or _is_of_other_animals(page) else Topic.NONE), other
+    marks = find_topic_marks(page.tidied, page.quantities, page.words)
+    sentences = [sentence for sentence in _sentences(marks) if sentence.end > open_from]
+    told = _is_told(page, dogs)
+    sizes = [sentence for sentence in sentences if _asks_for_size(page, sentence)]
+    other = [sentence for sentence in sentences if _asks_other(page, sentence, told=told)]
+    passages = tuple(page.passage(sentence.start, sentence.end) for sentence in other)
+    if _is_of_other_animals(page):
+        return Topic.OTHER, passages
+    if told or sizes or _speaks_of_measures(page):
+        return Topic.SIZING, passages
+    if other or any(_asks_anything(sentence) for sentence in sentences):
+        return Topic.OTHER, passages
+    return Topic.NONE, ()
 
 
-def _sentences(marks: Sequence[Mark]) -> Iterator[tuple[int, int]]:
+def _is_told(page: Page, dogs: Sequence[DogReading]) -> bool:
+    return any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
+
+
+def _sentences(marks: Sequence[Mark]) -> Iterator[_Sentence]:
     """Part the marks into sentences, each with the sign that ends it."""
     start = 0
     for at, mark in enumerate(marks):
         if mark.kind == STOP and mark.text in SENTENCE_ENDS:
             if at > start:
-                yield start, at + 1
+                yield _sentence(marks[start : at + 1])
             start = at + 1
     if start < len(marks):
-        yield start, len(marks)
+        yield _sentence(marks[start:])
 
 
-def _asks_other(sentence: Sequence[Mark], *, told: bool) -> bool:
+def _sentence(marks: Sequence[Mark]) -> _Sentence:
+    return _Sentence(marks, marks[-1].text == "?" or any(mark.has("request") for mark in marks if mark.senses))
+
+
+def _asks_other(page: Page, sentence: _Sentence, *, told: bool) -> bool:
     """Does a sentence ask or request something that is not about fit, or complain."""
-    words = [mark for mark in sentence if mark.kind == PHRASE and mark.senses]
-    asking = sentence[-1].text == "?" or any(mark.has("request") for mark in words)
-    if any(mark.has("complaint") for mark in words):
-        return asking or not told or any(mark.text in ("your", "order", "parcel") for mark in sentence)
-    named = [mark for mark in words if mark.has("asks")]
-    return bool(named) and (asking or len(sentence) <= _BRIEF)
-
-
-def _asks_for_size(marks: Sequence[Mark], start: int, end: int, named: Sequence[int]) -> bool:
-    sentence = marks[start:end]
-    words = [mark for mark in sentence if mark.kind == PHRASE and mark.senses]
-    if any(mark.has("sizing") for mark in words):
-        return True
-    if sentence[-1].text != "?":
+    if sentence.has("complaint"):
+        return sentence.asking or not told or any(mark.text in ("your", "order", "parcel") for mark in sentence.marks)
+    if sentence.asking and any(mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.MONEY for mark in sentence.marks):
+        return sentence.marks[-1].text == "?"
+    if not sentence.has("asks"):
         return False
-    at = bisect_left(named, start)
-    return any(mark.has("measuring") for mark in words) or (at < len(named) and named[at] < end)
+    brief = len(sentence.marks) <= _BRIEF and not any(mark.text in (":", "=") for mark in sentence.marks)
+    return sentence.asking or brief
+
+
+def _asks_for_size(page: Page, sentence: _Sentence) -> bool:
+    """Does a sentence ask which size, whether one fits, or how to measure."""
+    if any(mark.has("size") and not _is_numbered(sentence.marks, at) for at, mark in enumerate(sentence.marks) if mark.senses):
+        return sentence.asking or not sentence.has("praise")
+    if not sentence.asking:
+        return False
+    if sentence.has("fit"):
+        return sentence.marks[-1].text == "?" or not sentence.has("praise")
+    if sentence.marks[-1].text != "?" or sentence.has("asks"):
+        return False
+    return sentence.has("measuring") or _names_measure(page, sentence)
+
+
+def _is_numbered(marks: Sequence[Mark], at: int) -> bool:
+    """Is it "size 69": of something else."""
+    return marks[at].text == "size" and at + 1 < len(marks) and marks[at + 1].kind == NUMBER
+
+
+def _names_measure(page: Page, sentence: _Sentence) -> bool:
+    places = [page.marks[label.first].start for label in page.labels if label.rule and label.rule.gives != "none" and not label.letter]
+    at = bisect_left(places, sentence.start)
+    return at < len(places) and places[at] < sentence.end
+
+
+def _asks_anything(sentence: _Sentence) -> bool:
+    """Is it a question of whatever kind that is more than a greeting."""
+    if sentence.marks[-1].text != "?" or sentence.has("greeting"):
+        return False
+    return sum(mark.kind == PHRASE for mark in sentence.marks) > 2
 
 
 def _speaks_of_measures(page: Page) -> bool:
@@ -76,9 +130,15 @@ def _speaks_of_measures(page: Page) -> bool:
     if len(words) > _SHORT or any(mark.has("promise") for mark in words):
         return False
     meant = any(mark.has("correction", "swapped", "pick", "stands") for mark in words)
-    return (meant and any(label.rule and label.rule.gives != "none" and not label.letter for label in page.labels)) or (unplaced and bool(page.context.asked))
+    named = any(label.rule and label.rule.gives != "none" and not label.letter for label in page.labels)
+    return (meant and named) or (unplaced and bool(page.context.asked))
 
 
 def _is_of_other_animals(page: Page) -> bool:
+    """Does the message speak of another animal, and of no dog."""
     words = [mark for mark in page.marks if mark.kind == PHRASE]
-    return any(mark.has("animal") and not mark.has("breed") for mark in words) and not any(mark.has("dog", "breed") for mark in words) and not page.context.dogs
+    return (
+        any(mark.has("animal") and not mark.has("breed") for mark in words)
+        and not any(mark.has("dog", "breed") for mark in words)
+        and not page.context.dogs
+    )

@@ -242,7 +242,9 @@ class DistractorWords(WordList):
         }
 
 
-class _Sizing(_Plain):
+class _Sizing(WordList):
+    size: Phrases
+    fit: Phrases
     measuring: Phrases
 
 
@@ -253,6 +255,8 @@ class TopicWords(WordList):
     other: dict[str, Phrases]
     complaints: _Plain
     requests: _Plain
+    praise: _Plain
+    greeting: _Plain
     harmless: _Plain
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
@@ -260,10 +264,13 @@ class TopicWords(WordList):
             for phrase in phrases:
                 yield phrase, Sense("asks", subject)
         for kind, phrases in (
-            ("sizing", self.sizing.words),
+            ("size", self.sizing.size),
+            ("fit", self.sizing.fit),
             ("measuring", self.sizing.measuring),
             ("complaint", self.complaints.words),
             ("request", self.requests.words),
+            ("praise", self.praise.words),
+            ("greeting", self.greeting.words),
             ("harmless", self.harmless.words),
         ):
             for phrase in phrases:

@@ -33,7 +33,8 @@ _SHAPES: dict[str, type[WordList]] = {
 class Words:
     """The vocabulary, ready to be looked up.
 
-    lexicon     every phrase with its senses
+    lexicon     every phrase with its senses, but for those of topic.toml
+    topics      the phrases of topic.toml, looked up by themselves: they overlap with others
     typos       finds the long word that a misspelt one was meant to be
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
@@ -47,6 +48,7 @@ class Words:
     """
 
     lexicon: Lexicon
+    topics: Lexicon
     typos: Typos
     composer: Composer
     compounds: Compounds
@@ -87,7 +89,10 @@ def _build(own: Mapping[str, Any]) -> Words:
     assert isinstance(distractors, DistractorWords) and isinstance(topic, TopicWords)  # noqa: S101
     assert isinstance(answers, AnswerWords)  # noqa: S101
     lexicon = Lexicon()
-    for words in (labels, dogs, distractors, topic, answers):
+    topics = Lexicon()
+    for phrase, sense in topic.senses():
+        topics.add(phrase, sense)
+    for words in (labels, dogs, distractors, answers):
         for phrase, sense in words.senses():
             lexicon.add(phrase, sense)
     for phrase, sense in _breed_senses():
@@ -96,6 +101,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         lexicon.add_to_all_of(small, Sense(kind, kind))
     return Words(
         lexicon=lexicon,
+        topics=topics,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
