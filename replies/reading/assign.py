@@ -30,6 +30,7 @@ _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "plac
 """The cost of a name before its number, and behind it, by part of speech."""
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
 """The cost of a name that gets no number."""
+_TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
 _PLAUSIBLE = {
     "length": (3.0, 55.0),
     "height": (3.0, 45.0),
@@ -86,11 +87,12 @@ def assign(
     if not numbers:
         return []
     gaps = _gaps(numbers, labels, distance)
+    left = _left_costs(numbers, labels, gaps, distance)
     options = [
-        _options(number, quantities, labels, gaps[at], gaps[at + 1], distance=distance, words=words)
+        _options(number, quantities, labels, gaps[at], gaps[at + 1], left=left, distance=distance, words=words)
         for at, number in enumerate(numbers)
     ]
-    skips = [_skip_costs(gap, labels) for gap in gaps]
+    skips = [_skip_costs(gap, left) for gap in gaps]
     forward, choices = _forward(options, skips)
     backward = _backward(options, skips)
     return _trace(numbers, options, skips, forward, backward, choices)
@@ -115,6 +117,7 @@ def _options(
     before: Sequence[int],
     after: Sequence[int],
     *,
+    left: Sequence[float],
     distance: Distance,
     words: Words,
 ) -> list[_Option]:
@@ -139,7 +142,7 @@ def _options(
         reach_before = max((-place for place, _ in chosen if place < 0), default=0)
         reach_after = max((place for place, _ in chosen if place > 0), default=0)
         skipped = sum(
-            _left_cost(labels[index])
+            left[index]
             for place, index in near
             if -reach_before <= place <= reach_after and (place, index) not in chosen
         )
@@ -185,11 +188,26 @@ def _left_cost(label: Label) -> float:
     return min(_LEFT[form] for form in label.forms)
 
 
-def _skip_costs(gap: Sequence[int], labels: Sequence[Label]) -> list[float]:
+def _left_costs(
+    numbers: Sequence[int], labels: Sequence[Label], gaps: Sequence[Sequence[int]], distance: Distance
+) -> list[float]:
+    """Give for each name the cost of leaving it without a number; higher where it touches one on its usual side."""
+    costs = [_left_cost(label) for label in labels]
+    for at, number in enumerate(numbers):
+        for side, gap in ((0, gaps[at][-1:]), (1, gaps[at + 1][:1])):
+            for index in gap:
+                label = labels[index]
+                way = distance.before(label.last, number) if side == 0 else distance.after(number, label.first)
+                if way <= _TOUCHING and not label.letter and min(_FORMS[form][side] for form in label.forms) <= _USUAL:
+                    costs[index] = max(costs[index], _LEFT_TOUCHING)
+    return costs
+
+
+def _skip_costs(gap: Sequence[int], left: Sequence[float]) -> list[float]:
     """Give the cost of leaving the first n names of a gap, for each n."""
     costs = [0.0]
     for index in gap:
-        costs.append(costs[-1] + _left_cost(labels[index]))
+        costs.append(costs[-1] + left[index])
     return costs
 
 

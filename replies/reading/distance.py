@@ -4,11 +4,13 @@ from collections.abc import Sequence
 
 from replies.reading.labels import Label
 from replies.reading.marks import NUMBER, PHRASE, Mark
+from replies.reading.quantity import Quantity
 
 _STOPS = {
     ",": (1.5, 1.5),
     ";": (3.0, 3.0),
     ".": (4.0, 6.0),
+    "...": (0.4, 3.0),
     "!": (4.0, 6.0),
     "?": (2.0, 5.0),
     "\n": (3.0, 5.0),
@@ -33,6 +35,8 @@ _STOPS = {
 }
 """The cost of a sign behind a name and before its number, and the other way round."""
 _OTHER_STOP = (0.3, 0.4)
+_ASKED = 0.6
+"""A question mark right before the answer: "How tall? 12"."""
 _PICTURE = (1.8, 2.0)
 """A picture stands where others set a full stop."""
 _JOINING, _KNOWN, _UNKNOWN, _AND, _NUMBER = 0.08, 0.3, 0.5, 1.2, 2.0
@@ -41,14 +45,20 @@ _JOINING, _KNOWN, _UNKNOWN, _AND, _NUMBER = 0.08, 0.3, 0.5, 1.2, 2.0
 class Distance:
     """Measures the ways between the marks of one message, from sums made once."""
 
-    def __init__(self, marks: Sequence[Mark], numbers: int) -> None:
-        self._places = [0] * numbers
+    def __init__(self, marks: Sequence[Mark], quantities: Sequence[Quantity]) -> None:
+        self._places = [0] * len(quantities)
         self._marks = marks
         before, after = [0.0], [0.0]
         for at, mark in enumerate(marks):
             if mark.kind == NUMBER:
                 self._places[mark.quantity] = at
+                if quantities[mark.quantity].restates:
+                    before.append(before[-1])
+                    after.append(after[-1])
+                    continue
             behind_name, behind_number = _cost(mark)
+            if mark.text == "?" and at + 1 < len(marks) and (marks[at + 1].kind == NUMBER or marks[at + 1].text in ("-", ":", ">", "=")):
+                behind_name = _ASKED
             before.append(before[-1] + behind_name)
             after.append(after[-1] + behind_number)
         self._before, self._after = before, after

@@ -39,6 +39,7 @@ class Label:
 def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
     """Find the names of measures in a row of marks, in order. In linear time."""
     labels: list[Label] = []
+    letters = {mark.text[0] for mark in marks if mark.kind == PHRASE and mark.name("letter")} & {"l", "h"}
     at = 0
     while at < len(marks):
         mark = marks[at]
@@ -46,7 +47,7 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
             at += 1
             continue
         letter = mark.name("letter")
-        if letter and not _is_tail_word(marks, at):
+        if letter and not _is_tail_word(marks, at) and (letters or mark.text[0] in "lhw"):
             atoms = frozenset((letter,))
             labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
             at += 1
@@ -57,7 +58,36 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
         run = _run(marks, at)
         labels += _split(run, words)
         at = run[-1][0] + 1
-    return labels
+    return _with_brackets(marks, labels, words)
+
+
+def _with_brackets(marks: Sequence[Mark], labels: Sequence[Label], words: Words) -> list[Label]:
+    """Join a name with the words in brackets behind it, "width (tape round the ribs): 39"; leave out what can't belong."""
+    joined: list[Label] = []
+    for label in labels:
+        before = joined[-1] if joined else None
+        if before is not None and _in_brackets_behind(marks, before, label):
+            atoms = before.atoms | label.atoms
+            rule = words.composer.compose(atoms)
+            if rule is not None:
+                joined[-1] = Label(before.first, label.last, atoms, rule, before.forms)
+            continue
+        joined.append(label)
+    return joined
+
+
+def _in_brackets_behind(marks: Sequence[Mark], before: Label, label: Label) -> bool:
+    if before.letter or label.letter or label.first - before.last > _MOST_BETWEEN:
+        return False
+    between = marks[before.last + 1 : label.first]
+    if any(mark.kind == NUMBER or mark.text == ")" for mark in between) or not any(mark.text == "(" for mark in between):
+        return False
+    for mark in marks[label.last + 1 : label.last + 8]:
+        if mark.kind == NUMBER:
+            return False
+        if mark.text == ")":
+            return True
+    return False
 
 
 def _is_atom(marks: Sequence[Mark], at: int) -> bool:
@@ -65,6 +95,8 @@ def _is_atom(marks: Sequence[Mark], at: int) -> bool:
     mark = marks[at]
     if mark.kind != PHRASE or not mark.has("atom"):
         return False
+    if mark.text == "breed":
+        return at > 0 and marks[at - 1].kind == NUMBER
     if mark.text in ("around", "round") and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
         before = marks[at - 1].name("atom") if at else None
         return before in ("CHEST", "NECK")

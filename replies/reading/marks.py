@@ -1,6 +1,7 @@
 """Cuts a message into marks: numbers, known phrases, other words, and the signs and line ends that part them."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from replies.reading.lexicon import Sense, key
@@ -73,6 +74,10 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
     at = 0
     while at < len(pieces):
         kind, text, start, end, quantity, glued = pieces[at]
+        if kind == PHRASE and _LETTERS.fullmatch(text) and len({*text} - {"x"}) >= 3:
+            marks += _letter_marks(text, start, letters)
+            at += 1
+            continue
         if kind != PHRASE:
             marks.append(Mark(kind, text, start, end, NOTHING, quantity, glued))
             at += 1
@@ -91,6 +96,18 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
         marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued, compound))
         at += size
     return marks
+
+
+_LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
+"""Letters for measures in one word: "LxWxH", "LWH"."""
+
+
+def _letter_marks(word: str, start: int, letters: Mapping[str, str]) -> list[Mark]:
+    return [
+        Mark(PHRASE, letter, start + at, start + at + 1, (Sense("letter", letters[letter]),), -1, at > 0)
+        for at, letter in enumerate(word)
+        if letter != "x"
+    ]
 
 
 def _alone(word: str, raw: str, words: Words) -> tuple[Sequence[Sense], bool]:
@@ -148,6 +165,9 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
         elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
             continue
         else:
+            if text == "." and pieces and pieces[-1][0] == STOP and pieces[-1][1] in (".", "...") and gap == GLUED:
+                pieces[-1] = (STOP, "...", pieces[-1][2], end, -1, pieces[-1][5])
+                continue
             sign = _sign_of_dot(pieces, raw, end, quantities, next_number) if text == "." else text
             if sign:
                 pieces.append((STOP, sign, start, end, -1, gap == GLUED))

@@ -81,7 +81,7 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         quantities=quantities,
         marks=marks,
         labels=find_labels(marks, words),
-        distance=Distance(marks, len(quantities.found)),
+        distance=Distance(marks, quantities.found),
         candidates=[Candidate(number=number) for number in range(len(quantities.found))],
     )
 

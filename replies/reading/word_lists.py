@@ -59,6 +59,7 @@ class LabelWords(WordList):
     words: dict[str, _Forms]
     connectors: _Plain
     upto: _Plain
+    idioms: _Plain
     fillers: _Plain
     list_words: _ListWords
     typos: _Typos
@@ -73,6 +74,7 @@ class LabelWords(WordList):
             ("connector", self.connectors.words),
             ("connector", self.upto.words),
             ("upto", self.upto.words),
+            ("idiom", self.idioms.words),
             ("filler", self.fillers.words),
             ("list", self.list_words.words),
             ("respectively", self.list_words.respectively),
