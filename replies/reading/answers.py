@@ -150,7 +150,10 @@ def _order_word(page: Page, candidate: Candidate) -> str | None:
 
 def _fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> None:
     """Give numbers in the order in which they were asked for; where they are fewer, only if one way alone is possible."""
-    ways = [way for way in _ways(page, bare, asked)]
+    if len(bare) > len(asked):
+        newer = [candidate for candidate in bare if not candidate.older]
+        bare = newer if len(newer) == len(asked) else bare
+    ways = _ways(page, bare, asked)
     if len(ways) > 1:
         ways = _possible(page, bare, ways)
     if len(ways) == 1:

@@ -14,6 +14,8 @@ _FAR = 14
 
 def carry_measures(page: Page) -> None:
     """Give a measure to numbers that stand in the place of another one."""
+    _two_units(page)
+    _two_ends(page)
     _contrasted(page)
     _said_by_another(page)
     if len(page.dogs) > 1:
@@ -22,11 +24,43 @@ def carry_measures(page: Page) -> None:
         _in_parallel(page)
 
 
+_BETWEEN_ENDS = frozenset(("and", "or", "once", "up to", "to", "sometimes", "then", "maybe", "even", "and once", "bis", "oder", "und", "tot", "of", "en", "ou", "et", "o", "y", "e", "eller", "og", "och", "lub", "i", "up"))
+
+
+def _two_ends(page: Page) -> None:
+    """Read "from 31 up to 33", "once 12 and once 13" as the two ends of one measure."""
+    for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
+        if earlier.aside is not None or later.aside is not None or earlier.measure is None or later.measure is not None:
+            continue
+        between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
+        words = all(mark.text in _BETWEEN_ENDS for mark in between) and len(between) <= 3
+        said = [mark.text for mark in between]
+        linked = any(text in ("up to", "or", "once", "and once", "bis", "oder", "tot", "ou", "eller", "lub", "up") for text in said)
+        if words and linked and _may_be(page, later, earlier.measure) and _close(page, earlier, later):
+            later.measure, later.labels, later.dogs, later.end_of = earlier.measure, earlier.labels, earlier.dogs, earlier.number
+
+
+def _close(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    return one.low > 0 and 0.8 <= other.low / one.low <= 1.25
+
+
+def _two_units(page: Page) -> None:
+    """Read "28 cm / 13 in": both are of one measure, and should agree."""
+    for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
+        one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+        if one.dimension is None or one.dimension != other.dimension or one.unit == other.unit or later.aside is not None:
+            continue
+        between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
+        if len(between) == 1 and between[0].text in ("/", "(", "=", "or") and later.measure in (None, earlier.measure):
+            later.measure, later.labels, later.dogs = earlier.measure, earlier.labels, earlier.dogs
+
+
 def _contrasted(page: Page) -> None:
     """Read "should be 14 lbs but she's 17", "not 13 long, it's 14": the second number is of the same measure."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         for one, other in ((earlier, later), (later, earlier)):
-            contrast = one.beside is not None or one.aside is SetAside.WITHDRAWN or one.older
+            contrast = one.beside is not None or one.aside is SetAside.WITHDRAWN or (one.older and one is earlier)
             if other.aside is None and other.measure is None and contrast and _may_be(page, other, one.measure) and _near(page, earlier, later):
                 other.measure, other.labels = one.measure, one.labels
                 other.dogs = other.dogs or one.dogs

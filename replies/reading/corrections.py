@@ -18,6 +18,8 @@ _AGAIN_WHOLE = frozenset(("remeasured", "re measured", "measured again", "redid"
 def see_corrections(page: Page) -> None:
     """Withdraw numbers that are corrected by a later one, and note how the others are told."""
     _correct_in_passing(page)
+    _withdraw_called_wrong(page)
+    _correct_by_star(page)
     _mark_manner(page)
 
 
@@ -38,6 +40,47 @@ def _correct_in_passing(page: Page) -> None:
                 earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
                 candidate.manner = Manner.CORRECTION
         earlier = candidate
+
+
+def _withdraw_called_wrong(page: Page) -> None:
+    """Read "26 across?? no that's a typo: ... 6.5 across": the first gives way to a later one of its measure."""
+    for at, candidate in enumerate(page.candidates):
+        if candidate.aside is not None or candidate.measure is None or not _is_called_wrong(page, candidate):
+            continue
+        if any(later.aside is None and later.measure == candidate.measure and later.dogs == candidate.dogs for later in page.candidates[at + 1 :]):
+            candidate.leave(SetAside.WITHDRAWN, "the customer corrects it")
+
+
+def _is_called_wrong(page: Page, candidate: Candidate) -> bool:
+    place = page.distance.place(candidate.number)
+    for mark in page.marks[place + 1 : place + _MOST_BETWEEN]:
+        if mark.kind == NUMBER or (mark.kind == STOP and mark.text in ("\n", "\n\n")):
+            return False
+        if mark.kind == PHRASE and mark.has("correction") and mark.text not in ("actually", "sorry", "should be"):
+            return True
+    return False
+
+
+def _correct_by_star(page: Page) -> None:
+    """Read "*15 lbs" on a line of its own: it corrects what was written above."""
+    for at, candidate in enumerate(page.candidates):
+        if candidate.aside is not None or candidate.measure is None or not at or not _behind_star(page, candidate):
+            continue
+        for earlier in page.candidates[:at]:
+            if earlier.aside is None and earlier.measure == candidate.measure and earlier.dogs == candidate.dogs:
+                earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
+                candidate.manner = Manner.CORRECTION
+
+
+def _behind_star(page: Page, candidate: Candidate) -> bool:
+    place = page.distance.place(candidate.number)
+    for at in range(place - 1, max(place - 5, 0), -1):
+        mark = page.marks[at]
+        if mark.text == "*":
+            return page.marks[at - 1].text in ("\n", "\n\n")
+        if mark.kind != PHRASE:
+            return False
+    return False
 
 
 def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:

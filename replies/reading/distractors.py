@@ -79,6 +79,9 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
         if plural and quantity.low <= 12 and following[0].name("atom") is None:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
             return True
+    if following and following[0].kind == PHRASE and following[0].has("counted"):
+        candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+        return True
     counted = quantity.spelled and quantity.low <= 4
     if counted and following and following[0].kind == NUMBER and following[0].quantity >= 0:
         shape = page.quantities.found[following[0].quantity].shape
@@ -205,11 +208,15 @@ def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
 
 def _thing_before(page: Page, place: int) -> bool:
     """Do a thing and words that give it a size stand before the number, and no dog between."""
+    listed = any(page.marks[place].quantity in group for group in page.quantities.lists)
+    if listed and _thing_in_sentence(page, place):
+        return True
     product = comma = False
     linked = 0
-    listed = any(page.marks[place].quantity in group for group in page.quantities.lists)
     for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
         mark = page.marks[at]
+        if mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and _is_size_number(page, at):
+            return not comma
         if mark.kind == NUMBER:
             same = page.candidates[mark.quantity].note == page.words.notes["object"]
             return same and not product and place - at <= 5
@@ -238,6 +245,37 @@ def _thing_before(page: Page, place: int) -> bool:
         if mark.text in ("for", "to", "need", "needs") and not mark.has("thing"):
             comma = comma or not listed
     return False
+
+
+def _thing_in_sentence(page: Page, place: int) -> bool:
+    """Does a thing, or a limit, stand before a row of numbers in its sentence, or right behind, and no dog between."""
+    for at in range(place - 1, max(place - 1 - 2 * _LOOKED_AT, -1), -1):
+        mark = page.marks[at]
+        if mark.kind == STOP and mark.text in SENTENCE_ENDS and mark.text != "\n":
+            break
+        if mark.kind == PHRASE and mark.has("dog", "breed") and not mark.has("link", "connector"):
+            return False
+        if mark.kind == PHRASE and mark.has("pronoun") and mark.text in ("hes", "shes", "he", "she"):
+            return False
+        if mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and _is_size_number(page, at):
+            return True
+        if mark.kind == PHRASE and (mark.has("thing", "limit") or (mark.has("product") and place - at <= 6)):
+            return not _is_place(page, at)
+    for mark in page.marks[place + 1 : place + 10]:
+        if mark.kind == STOP and mark.text in SENTENCE_ENDS:
+            return False
+        if mark.kind == PHRASE and mark.has("dog", "breed"):
+            return False
+        if mark.kind == PHRASE and mark.has("thing", "limit"):
+            return True
+    return False
+
+
+def _is_size_number(page: Page, at: int) -> bool:
+    """Is it "No. 3", a size of the shop."""
+    quantity = page.quantities.found[page.marks[at].quantity]
+    before = page.tidied.folded[max(0, quantity.start - 5) : quantity.start].rstrip(" .")
+    return quantity.low <= 20 and before.endswith(("no", "nr", "size", "number", "the"))
 
 
 def _is_place(page: Page, at: int) -> bool:

@@ -324,9 +324,14 @@ def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
 
 def _speaks_of_several(page: Page) -> bool:
     """Does the message say that there are several dogs."""
+    told_apart: set[str] = set()
     for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and (mark.has("mark", "both") or (mark.has("other") and "dog" in mark.text)):
+        if mark.kind == PHRASE and (mark.has("both") or (mark.has("other") and "dog" in mark.text)):
             return True
+        if mark.kind == PHRASE and mark.has("mark"):
+            told_apart.add(mark.text)
+            if len(told_apart) > 1:
+                return True
         if mark.kind == NUMBER:
             quantity = page.quantities.found[mark.quantity]
             counts = page.candidates[mark.quantity].note == "a count" or quantity.spelled

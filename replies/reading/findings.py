@@ -76,9 +76,22 @@ def _kept(page: Page, told: Sequence[Candidate], numbers: dict[int, InUnit]) -> 
                 if is_lesser(candidate):
                     candidate.leave(SetAside.NOT_A_MEASURE, candidate.note or "another value was given for it")
             kept = better
+    kept = _without_rough(page, kept, numbers)
     if len(kept) > 1 and kept[0].measure == "width":
         kept = _widest(page, kept, numbers)
     return kept
+
+
+def _without_rough(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
+    """Leave out a rough value where an exact one lies close to it."""
+    exact = [one for one in kept if not page.quantities.found[one.number].hedged]
+    if not exact or len(exact) == len(kept):
+        return kept
+    return [one for one in kept if one in exact or not any(_lies_close(numbers[one.number], numbers[other.number]) for other in exact)]
+
+
+def _lies_close(one: InUnit, other: InUnit) -> bool:
+    return abs(one.amount[0] - other.amount[0]) <= 0.15 * other.amount[0]
 
 
 def _widest(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
@@ -94,7 +107,7 @@ def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], gue
     last = kept[-1]
     number = numbers[last.number]
     quantity = page.quantities.found[last.number]
-    amounts = _distinct([_amount(numbers[candidate.number].amount) for candidate in kept])
+    amounts = _distinct(_amounts(kept, numbers))
     label = page.labels[last.labels[0]] if last.labels else None
     return Fact(
         measure=_MEASURES[last.measure or ""],
@@ -110,6 +123,19 @@ def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], gue
         manner=last.manner,
         conflicting=tuple(amounts) if len(amounts) > 1 else (),
     )
+
+
+def _amounts(kept: Sequence[Candidate], numbers: dict[int, InUnit]) -> list[Amount]:
+    """Give the amounts of candidates, two ends of one measure as a range."""
+    amounts: dict[int, Amount] = {}
+    for candidate in kept:
+        amount = _amount(numbers[candidate.number].amount)
+        other = amounts.get(candidate.end_of) if candidate.end_of is not None else None
+        if other is not None and candidate.end_of is not None:
+            amounts[candidate.end_of] = Amount(low=min(other.low, amount.low), high=max(other.high, amount.high))
+        else:
+            amounts[candidate.number] = amount
+    return list(amounts.values())
 
 
 def _amount(ends: tuple[float, float]) -> Amount:

@@ -138,7 +138,7 @@ def _begins_clause(page: Page, at: int) -> bool:
     before = _previous(page, at)
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
         return True
-    return before.kind == PHRASE and before.has("list", "naming", "title") or before.text in ("but", "while", "so", "then", "plus")
+    return before.kind == PHRASE and before.has("list", "naming", "title") or before.text in ("but", "while", "so", "then", "plus", "if", "when", "because", "since", "as", "that", "only")
 
 
 def _is_signed(page: Page, at: int) -> bool:
@@ -162,7 +162,7 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     if page.raw(page.marks[at]).endswith("'s") and following is not None:
         return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
     if before is not None and before.kind == PHRASE:
-        if before.has("breed", "dog", "kin") and not soft:
+        if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):
             return True
         if before.has("before_name") and not before.has("list"):
             return before.text != "with" or not soft
@@ -183,10 +183,12 @@ def _is_told_of(page: Page, at: int) -> bool:
         return True
     if following.kind == PHRASE:
         return (following.text in _IS and _number_near(page, at)) or following.has("atom", "letter") or (following.text in ("the", "our", "my") and _breed_near(page, at))
-    if following.text in (":", "=", "-", "("):
+    if following.text in (":", "="):
+        return _number_near(page, at)
+    if following.text in ("-", "("):
         return _number_near(page, at) or _breed_near(page, at)
     if following.text in (",",):
-        return _breed_near(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", "\n", "\n\n")))
+        return _breed_near(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)

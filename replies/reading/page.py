@@ -31,6 +31,7 @@ class Candidate:
     manner    how it was told
     bare      no word named its measure
     replaces  index of the candidate that it corrects
+    end_of    index of the candidate whose other end it is
     """
 
     number: int
@@ -46,6 +47,7 @@ class Candidate:
     manner: Manner = Manner.PLAIN
     bare: bool = False
     replaces: int | None = None
+    end_of: int | None = None
 
     def leave(self, why: SetAside, note: str) -> None:
         """Set the number aside."""

@@ -134,6 +134,7 @@ class DogWords(WordList):
         for measure in ("length", "height", "width", "weight", "unclear"):
             for phrase in getattr(self.different, measure):
                 yield phrase, Sense("different", measure)
+                yield phrase, Sense("compared", "compared")
         for kind, phrases in (
             ("dog", self.dog.words),
             ("both", self.both.words),
@@ -199,6 +200,7 @@ class DistractorWords(WordList):
     """distractors.toml."""
 
     near: dict[str, Near]
+    counted: _Plain
     compared: _Plain
     objects: _Objects
     not_carried: _NotCarried
@@ -212,6 +214,7 @@ class DistractorWords(WordList):
             for phrase in near.after:
                 yield phrase, Sense("after", name)
         for kind, phrases in (
+            ("counted", self.counted.words),
             ("compared", self.compared.words),
             ("thing", self.objects.things),
             ("product", self.objects.products),
