@@ -13,11 +13,12 @@ from functools import partial
 
 from bot.channels.base import CustomerChannel
 from bot.errors import NotGoneError, RefusedError, UnsureError
-from bot.log import note
+from bot.log import note, trouble
 from bot.message import Author, ChannelName, Incoming, Outgoing
 from bot.retry import MOST_ATTEMPTS, wait_s
 from bot.states import DepartureEvent, DepartureState
 from bot.store.database import Connection, Database
+from bot.store.drafts import draft_by_id
 from bot.store.enquiries import find_enquiry, next_seq
 from bot.store.messages import (
     MessageRow,
@@ -29,6 +30,7 @@ from bot.store.messages import (
     set_external_id,
 )
 from bot.store.parts import Part, due_parts, move_part, part_by_id, parts_in, parts_of_draft
+from replies.draft import DraftKind
 
 CRASHED = "tapeline stopped while it was being sent"
 EARLIER_FAILED = "an earlier part of this text failed"
@@ -109,6 +111,14 @@ def refused(connection: Connection, part: Part, why: str) -> None:
             move_part(connection, later, DepartureEvent.HOLD, error=EARLIER_FAILED)
 
 
+def came_back(connection: Connection, part: Part, why: str) -> bool:
+    """Note that a part that went, or may have gone, came back undelivered. False for one that is at no such place."""
+    if part.state not in (DepartureState.GONE, DepartureState.UNSURE):
+        return False
+    move_part(connection, part, DepartureEvent.COME_BACK, error=why)
+    return True
+
+
 def lost(connection: Connection, part: Part, why: str) -> None:
     """Note that nobody knows whether a part went."""
     move_part(connection, part, DepartureEvent.LOSE, error=why)
@@ -127,6 +137,7 @@ def outgoing(connection: Connection, part: Part) -> Outgoing:
     """Give a part as its channel takes it."""
     last = _last_from_customer(connection, part)
     enquiry = find_enquiry(connection, part.enquiry_id)
+    draft = draft_by_id(connection, part.draft_id)
     return Outgoing(
         channel=part.channel,
         account=last.account if last else "",
@@ -136,6 +147,7 @@ def outgoing(connection: Connection, part: Part) -> Outgoing:
         reply_to=part.reply_to,
         thread_key=enquiry.thread_key if enquiry else None,
         subject=last.subject if last else "",
+        asks=draft is not None and draft.kind is DraftKind.QUESTION,
     )
 
 
@@ -200,11 +212,48 @@ class Sender:
             self._note(part, partial(lost, why=CRASHED))
             raise
         except UnsureError as error:
-            self._note(part, partial(lost, why=str(error)))
+            await self._lose(part, text, str(error))
         except Exception as error:  # whatever it was, the text may have gone
-            self._note(part, partial(lost, why=f"a fault of tapeline's own ({type(error).__name__})"))
+            await self._lose(part, text, f"a fault of tapeline's own ({type(error).__name__})")
         else:
             self._note(part, partial(arrived, external_id=external_id))
+
+    async def _lose(self, part: Part, text: Outgoing, why: str) -> None:
+        """Note that nobody knows whether a part went, unless the channel can tell that it did."""
+        external_id: str | None = None
+        try:
+            external_id = await self._find(text)
+        finally:  # also where a cancellation breaks the search off
+            change = partial(lost, why=why) if external_id is None else partial(arrived, external_id=external_id)
+            self._note(part, change)
+
+    async def look_up(self) -> int:
+        """Ask the channels about every text of which nobody knows whether it went. Gives how many that settles."""
+        with self._database.read() as connection:
+            unsure = [part for part in parts_in(connection, [DepartureState.UNSURE]) if part.channel in self._channels]
+            texts = [outgoing(connection, part) for part in unsure]
+        settled = 0
+        for part, text in zip(unsure, texts, strict=True):
+            external_id = await self._find(text)
+            if external_id is not None:
+                settled += self._settle(part, external_id)
+        return settled
+
+    async def _find(self, text: Outgoing) -> str | None:
+        try:
+            return await self._channels[text.channel].find(text)
+        except Exception as error:  # the maker is asked instead
+            trouble(f"a text could not be looked for ({type(error).__name__})")
+            return None
+
+    def _settle(self, part: Part, external_id: str) -> bool:
+        with self._database.write() as connection:
+            now = part_by_id(connection, part.id)
+            if now is None or (now.state, now.attempts) != (part.state, part.attempts):
+                return False  # the maker was quicker
+            found(connection, now, external_id)
+        note("departure found", draft=part.draft_id, part=part.part)
+        return True
 
     def _note(self, part: Part, change: Callable[[Connection, Part], None]) -> None:
         with self._database.write() as connection:

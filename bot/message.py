@@ -58,6 +58,7 @@ class Incoming:
     sent_at       with time zone; None: the channel does not say
     thread_key    the channel's own thread; None: it has none
     reply_to      external_id of the message that it answers; None: none
+    original      the message as it came over the wire, where `text` is made from it; None: `text` is all
     """
 
     channel: ChannelName
@@ -72,6 +73,7 @@ class Incoming:
     author: Author = Author.CUSTOMER
     subject: str = field(default="", repr=False)
     attachments: tuple[Attachment, ...] = ()
+    original: bytes | None = field(default=None, repr=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +95,7 @@ class Outgoing:
 
     key        unique for all time: the channel's own guard against sending twice is made from it
     reply_to   external_id of the message that it answers; None: none
+    asks       it is a question for measures: a channel may put a form under it
     """
 
     channel: ChannelName
@@ -103,3 +106,4 @@ class Outgoing:
     reply_to: str | None = None
     thread_key: str | None = None
     subject: str = field(default="", repr=False)
+    asks: bool = False

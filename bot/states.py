@@ -72,6 +72,8 @@ class DepartureEvent(StrEnum):
     """The maker, or the channel's own key, says that it went."""
     SEND_AGAIN = "send_again"
     """The maker says that it did not go."""
+    COME_BACK = "come_back"
+    """A mail server said later that it could not be delivered."""
 
 
 DraftTable = Mapping[DraftState, Mapping[DraftEvent, DraftState]]
@@ -109,8 +111,11 @@ DEPARTURE: DepartureTable = MappingProxyType(
         DepartureState.UNSURE: {
             DepartureEvent.FOUND_GONE: DepartureState.GONE,
             DepartureEvent.SEND_AGAIN: DepartureState.QUEUED,
+            DepartureEvent.COME_BACK: DepartureState.FAILED,
         },
-        DepartureState.GONE: {},
+        DepartureState.GONE: {
+            DepartureEvent.COME_BACK: DepartureState.FAILED,
+        },
         DepartureState.FAILED: {},
         DepartureState.DROPPED: {},
     }

@@ -11,6 +11,13 @@ def read_cursor(connection: Connection, channel: ChannelName, account: str, *, f
     return connection.execute(select(cursor.c.value).where(_is(channel, account, folder))).scalar_one_or_none()
 
 
+def cursors_of(connection: Connection, channel: ChannelName, account: str) -> dict[str, str]:
+    """Give all folders of a channel's account, each with how far it has been read."""
+    wanted = (cursor.c.channel == channel) & (cursor.c.account == account)
+    rows = connection.execute(select(cursor.c.folder, cursor.c.value).where(wanted).order_by(cursor.c.folder))
+    return {folder: value for folder, value in rows}
+
+
 def write_cursor(connection: Connection, channel: ChannelName, account: str, value: str, *, folder: str = "") -> None:
     """Note how far a channel's folder has been read, in the transaction that keeps what was read."""
     moved = connection.execute(update(cursor).where(_is(channel, account, folder)).values(value=value))

@@ -1,5 +1,6 @@
 """Messages with their revisions and attachments, and the maker's corrections: what an enquiry is computed from."""
 
+import zlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -8,7 +9,7 @@ from enum import StrEnum
 from sqlalchemy import ColumnElement, Connection, and_, delete, func, insert, select, update
 
 from bot.message import Attachment, Author, ChannelName, Incoming
-from bot.store.schema import attachment, correction, enquiry, message, message_revision
+from bot.store.schema import attachment, correction, enquiry, message, message_revision, original
 from sizing.measures import Amount, Measure
 
 
@@ -141,6 +142,8 @@ def add_message(
     ).scalar_one()
     connection.execute(insert(message_revision).values(message_id=added, n=1, text=incoming.text, deleted=False, at=at))
     _add_files(connection, added, incoming.attachments)
+    if incoming.original is not None:
+        connection.execute(insert(original).values(message_id=added, packed=zlib.compress(incoming.original)))
     return added
 
 
@@ -189,6 +192,19 @@ def count_sent(connection: Connection, customer_id: int) -> int:
     """Give how many texts were handed over for a customer, in all her enquiries."""
     ours = (enquiry.c.customer_id == customer_id) & (message.c.author == Author.TAPELINE)
     return connection.execute(select(func.count()).select_from(message.join(enquiry)).where(ours)).scalar_one()
+
+
+def count_from(connection: Connection, customer_id: int, since: datetime) -> int:
+    """Give how many messages a customer has written since a moment, in all her enquiries."""
+    theirs = (enquiry.c.customer_id == customer_id) & (message.c.author == Author.CUSTOMER)
+    query = select(func.count()).select_from(message.join(enquiry)).where(theirs, message.c.received_at >= since)
+    return connection.execute(query).scalar_one()
+
+
+def original_of(connection: Connection, message_id: int) -> bytes | None:
+    """Give a message as it came over the wire; None: its channel has nothing of the kind."""
+    packed = connection.execute(select(original.c.packed).where(original.c.message_id == message_id)).scalar()
+    return None if packed is None else zlib.decompress(packed)
 
 
 def files_of(connection: Connection, message_id: int) -> list[Attachment]:

@@ -114,6 +114,12 @@ def part_by_id(connection: Connection, part_id: int) -> Part | None:
     return found[0] if found else None
 
 
+def part_by_key(connection: Connection, key: str) -> Part | None:
+    """Find a part by its key."""
+    found = _rows(connection, _all().where(departure.c.key == key))
+    return found[0] if found else None
+
+
 def due_parts(connection: Connection, channels: Sequence[ChannelName], *, at: datetime) -> list[Part]:
     """Give the parts that may go now: queued, due, and nothing of the same enquiry on its way before them."""
     earlier, earlier_draft = departure.alias(), draft.alias()

@@ -132,6 +132,13 @@ attachment = Table(
     Index(None, "message_id"),
 )
 
+original = Table(
+    "original",
+    metadata,
+    Column("message_id", ForeignKey("message.id"), primary_key=True),
+    Column("packed", LargeBinary, nullable=False),
+)
+
 correction = Table(
     "correction",
     metadata,

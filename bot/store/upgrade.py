@@ -8,8 +8,8 @@ from sqlalchemy import Connection, inspect, text
 
 from bot.errors import StoreError
 
-NEWEST = "0001"
-KNOWN = ("0001",)
+NEWEST = "0002"
+KNOWN = ("0001", "0002")
 MIGRATIONS = Path(__file__).with_name("migrations")
 
 
@@ -51,7 +51,7 @@ def _free_name(path: Path, found: str) -> Path:
     return next(name for name in names if not name.exists())
 
 
-def run_migrations(connection: Connection) -> None:
+def run_migrations(connection: Connection, *, upto: str = "head") -> None:
     """Take all steps from where the store stands to the newest, within the transaction of `connection`."""
     from alembic import command
     from alembic.config import Config
@@ -61,4 +61,4 @@ def run_migrations(connection: Connection) -> None:
     config.set_main_option("version_locations", str(MIGRATIONS / "versions").replace("%", "%%"))
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, upto)

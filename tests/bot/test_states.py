@@ -30,6 +30,8 @@ DEPARTURES = {
     ("held", "drop"): "dropped",
     ("unsure", "found_gone"): "gone",
     ("unsure", "send_again"): "queued",
+    ("unsure", "come_back"): "failed",
+    ("gone", "come_back"): "failed",
 }
 
 
@@ -59,11 +61,18 @@ def test_every_state_has_a_row_and_the_final_ones_an_empty_row() -> None:
     assert set(DRAFT) == set(DraftState)
     assert set(DEPARTURE) == set(DepartureState)
     assert {state for state, row in DRAFT.items() if not row} == {"approved", "set_aside", "replaced"}
-    assert {state for state, row in DEPARTURE.items() if not row} == {"gone", "failed", "dropped"}
+    assert {state for state, row in DEPARTURE.items() if not row} == {"failed", "dropped"}
 
 
-def test_only_a_decision_of_the_maker_leads_out_of_unsure() -> None:
-    assert set(DEPARTURE[DepartureState.UNSURE]) == {DepartureEvent.FOUND_GONE, DepartureEvent.SEND_AGAIN}
+def test_only_the_maker_or_a_sign_from_the_channel_leads_out_of_unsure() -> None:
+    out = {DepartureEvent.FOUND_GONE, DepartureEvent.SEND_AGAIN, DepartureEvent.COME_BACK}
+
+    assert set(DEPARTURE[DepartureState.UNSURE]) == out
+
+
+def test_what_has_gone_never_goes_again() -> None:
+    assert set(DEPARTURE[DepartureState.GONE]) == {DepartureEvent.COME_BACK}
+    assert DEPARTURE[DepartureState.FAILED] == {}
 
 
 def test_nothing_goes_without_being_claimed() -> None:

@@ -30,6 +30,9 @@ TABLES = {
 }
 
 
+AT_HEAD = upgrade.NEWEST
+
+
 def made_of(path: Path | str) -> dict[str, list[str]]:
     """What a store is made of: each table and index with its lines, sorted, since their order says nothing."""
     query = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name <> 'alembic_version'"
@@ -64,6 +67,25 @@ def test_the_program_knows_every_step_and_its_newest() -> None:
     assert steps.get_current_head() == upgrade.NEWEST
 
 
+@pytest.mark.parametrize("older", upgrade.KNOWN[:-1])
+def test_an_older_store_becomes_a_new_one_and_keeps_what_is_in_it(tmp_path: Path, older: str) -> None:
+    store = tmp_path / "tapeline.db"
+    engine = create_engine(f"sqlite:///{store}")
+    with engine.begin() as connection:
+        upgrade.run_migrations(connection, upto=older)
+        connection.exec_driver_sql("INSERT INTO cursor VALUES ('paste', '', '', 'kept')")
+    engine.dispose()
+
+    open_database(tmp_path).close()
+
+    (tmp_path / "new").mkdir()
+    open_database(tmp_path / "new").close()
+    assert made_of(store) == made_of(tmp_path / "new" / "tapeline.db")
+    with closing(sqlite3.connect(store)) as connection:
+        assert connection.execute("SELECT value FROM cursor").fetchone() == ("kept",)
+    assert (tmp_path / f"tapeline-before-{older}.db").exists()
+
+
 def test_a_store_of_a_newer_tapeline_is_refused_and_left_as_it_is(tmp_path: Path) -> None:
     open_database(tmp_path).close()
     with closing(sqlite3.connect(tmp_path / "tapeline.db")) as connection, connection:
@@ -78,8 +100,8 @@ def test_a_store_of_a_newer_tapeline_is_refused_and_left_as_it_is(tmp_path: Path
 
 def _older(monkeypatch: pytest.MonkeyPatch) -> None:
     """As if this program had one more step than the store."""
-    monkeypatch.setattr(upgrade, "NEWEST", "0002")
-    monkeypatch.setattr(upgrade, "KNOWN", ("0001", "0002"))
+    monkeypatch.setattr(upgrade, "NEWEST", "0900")
+    monkeypatch.setattr(upgrade, "KNOWN", (*upgrade.KNOWN, "0900"))
 
 
 def test_a_backup_is_made_before_a_store_is_changed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -92,7 +114,7 @@ def test_a_backup_is_made_before_a_store_is_changed(tmp_path: Path, monkeypatch:
     open_database(tmp_path).close()
 
     backups = sorted(path.name for path in tmp_path.glob("*-before-*"))
-    assert backups == ["tapeline-before-0001-2.db", "tapeline-before-0001.db"]
+    assert backups == [f"tapeline-before-{AT_HEAD}-2.db", f"tapeline-before-{AT_HEAD}.db"]
     with closing(sqlite3.connect(tmp_path / backups[0])) as connection:
         assert connection.execute("SELECT value FROM cursor").fetchone() == ("kept",)
 
