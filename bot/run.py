@@ -24,6 +24,8 @@ from bot.supervise import supervise
 TICK_S = 0.5
 """Seconds between two looks into the store for what is due."""
 SELDOM_S = 60.0
+LOOK_UP_S = 60.0
+"""Seconds between two searches for texts of which nobody knows whether they went."""
 AGAIN_AFTER_S = 60.0
 """Seconds for which an enquiry is left alone when drafting broke off in it."""
 GRACE_S = 15.0
@@ -129,7 +131,11 @@ class _Send:
         self._tick_s = tick_s
 
     async def __call__(self) -> None:
+        looked = -LOOK_UP_S
         while not self._stopping.is_set():
+            if time.monotonic() - looked > LOOK_UP_S:
+                looked = time.monotonic()
+                await self._sender.look_up()
             await self._sender.send_due()
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._stopping.wait(), self._tick_s)

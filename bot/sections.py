@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Annotated
 from zoneinfo import available_timezones
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, field_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
 _PRINTED = r"^[^\x00-\x1f\x7f]*$"
@@ -129,16 +129,116 @@ class Telegram(Chat):
         return host, int(port)
 
 
+def _is_gateway(value: str) -> str:
+    if re.fullmatch(r"wss?://[^\s/?#]+[^\s?#]*", value) is None:
+        raise PydanticCustomError("address", "an address that begins with wss://")
+    return value
+
+
+_Number = Annotated[int, Field(ge=0)]
+
+
+class Discord(Chat):
+    """Discord.
+
+    maker_roles     whoever has one of these roles may decide, too
+    maker_channel   the private channel in which drafts are shown; 0: none
+    channels        where customers write beside direct messages; each enquiry gets a thread of its own
+    server, gateway the addresses of the service
+    """
+
+    maker_roles: Annotated[
+        tuple[_Number, ...], Field(strict=False, description="role numbers, such as [12345678]")
+    ] = ()
+    maker_channel: Annotated[int, Field(ge=0, description="a channel's number, or 0 for none")] = 0
+    channels: Annotated[
+        tuple[_Number, ...], Field(strict=False, description="channel numbers, such as [12345678]")
+    ] = ()
+    server: Annotated[
+        Line, AfterValidator(_is_address), Field(description='an address, such as "https://discord.com"')
+    ] = "https://discord.com"
+    gateway: Annotated[
+        Line, AfterValidator(_is_gateway), Field(description='an address, such as "wss://gateway.discord.gg"')
+    ] = "wss://gateway.discord.gg"
+
+
+def _is_server(value: str) -> str:
+    if value and re.fullmatch(r"[^\s:/@]+:[0-9]{1,5}|\[[0-9a-fA-F:]+\]:[0-9]{1,5}", value) is None:
+        raise PydanticCustomError("server", 'a server and its port, such as "imap.workshop.example:993", or ""')
+    return value
+
+
+def _is_mail_address(value: str) -> str:
+    if value and re.fullmatch(r"[^\s@<>()\[\],;:\\\"]+@[^\s@<>()\[\],;:\\\"]+", value) is None:
+        raise PydanticCustomError("mail_address", 'an e-mail address, such as "size@workshop.example"')
+    return value
+
+
+def _plain_path_or_none(value: object) -> object:
+    return value if value == "" else _plain_path(value)
+
+
+MailServer = Annotated[Line, AfterValidator(_is_server)]
+MailAddress = Annotated[Line, AfterValidator(_is_mail_address)]
+_SERVER_SAID = 'a server and its port, such as "imap.workshop.example:993", or ""'
+
+
 class Mail(Section):
     """E-mail.
 
-    makers   the addresses from which decisions are taken; (): none
+    makers           the addresses from which decisions are taken; (): none
+    address          what customers write to; "": there is no mail
+    imap, smtp       where mail is read and sent, "host:port"
+    ..._starttls     the connection begins in the clear and must turn to TLS; else it is TLS from the first byte
+    user, smtp_user  the names to log in with; "": the address, the same name
+    ca_file          certificates of an authority of one's own, within the shop's folder; "": the usual ones
+    folders          which are read
+    sent_folder      where the maker's own mails lie and a copy of what goes out is put; "": none
+    look_s           seconds between two looks, where the server does not say by itself that something came
+    first_days       how old a mail may be that is taken when a mailbox is first read
+    largest_mb       of a larger mail only the beginning is fetched
+    most_per_day     mails of one sender that are taken in 24 hours
+    forms            addresses from which a machine sends what people typed into a form
+    plus_addresses   the server takes "name+anything@" for "name@"
     """
 
     questions_by_themselves: Annotated[bool, Field(description="true or false, without quotes")] = False
     makers: Annotated[
-        tuple[Line, ...], Field(strict=False, description='addresses, such as ["me@workshop.example"]')
+        tuple[MailAddress, ...], Field(strict=False, description='addresses, such as ["me@workshop.example"]')
     ] = ()
+    address: Annotated[MailAddress, Field(description='an address in quotes, or ""')] = ""
+    imap: Annotated[MailServer, Field(description=_SERVER_SAID)] = ""
+    imap_starttls: Annotated[bool, Field(description="true or false, without quotes")] = False
+    smtp: Annotated[MailServer, Field(description=_SERVER_SAID)] = ""
+    smtp_starttls: Annotated[bool, Field(description="true or false, without quotes")] = False
+    user: Annotated[Line, Field(description='a name in quotes, or "" for the address')] = ""
+    smtp_user: Annotated[Line, Field(description='a name in quotes, or "" for the same as user')] = ""
+    ca_file: Annotated[
+        str,
+        Field(max_length=200, pattern=_PRINTED, description="a file within the shop's own folder"),
+        BeforeValidator(_plain_path_or_none),
+    ] = ""
+    folders: Annotated[tuple[Line, ...], Field(strict=False, min_length=1, description='names, such as ["INBOX"]')] = (
+        "INBOX",
+    )
+    sent_folder: Annotated[Line, Field(description='a name in quotes, such as "Sent", or "" for none')] = ""
+    look_s: Annotated[float, Field(gt=0, le=1500, description="seconds, up to 1500")] = 60
+    first_days: Annotated[int, Field(ge=0, le=3650, description="whole days, 0 to 3650")] = 7
+    largest_mb: Annotated[float, Field(gt=0, le=100, description="megabytes, up to 100")] = 25
+    most_per_day: Annotated[int, Field(ge=1, le=1000, description="mails, 1 to 1000")] = 20
+    forms: Annotated[
+        tuple[MailAddress, ...], Field(strict=False, description='addresses, such as ["form@workshop.example"]')
+    ] = ()
+    plus_addresses: Annotated[bool, Field(description="true or false, without quotes")] = False
+
+    @model_validator(mode="after")
+    def _is_whole(self) -> "Mail":
+        missing = [name for name in ("imap", "smtp") if self.address and not getattr(self, name)]
+        if missing:
+            raise PydanticCustomError(
+                "whole", "mail to {address} needs {missing}, too", {"address": self.address, "missing": missing[0]}
+            )
+        return self
 
 
 class Sections(Section):
@@ -149,7 +249,7 @@ class Sections(Section):
     messages: Messages = Messages()
     files: Files = Files()
     telegram: Telegram = Telegram()
-    discord: Chat = Chat()
+    discord: Discord = Discord()
     email: Mail = Mail()
 
     @field_validator("time_zone")

@@ -6,7 +6,7 @@ ease, wording and engine must be those it was made with; otherwise nothing moves
 
 import re
 import secrets
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -74,17 +74,17 @@ def parse_number(written: str) -> Number:
     return Number(enquiry=int(match[1]), version=int(match[2]))
 
 
-def decider(settings: Settings, surface: str, account: int | str) -> Decider | None:
+def decider(settings: Settings, surface: str, account: int | str, *, roles: Collection[int] = ()) -> Decider | None:
     """Give who decides on a channel; None: this account may not.
 
-    account   as the channel itself vouches for it, never a name that the sender chose
+    account, roles   as the channel itself vouches for them, never a name that the sender chose
     """
     section = getattr(settings.own, surface, None)
     makers: Sequence[int | str] = getattr(section, "makers", ())
     if isinstance(account, str):
         known = account.casefold() in {str(maker).casefold() for maker in makers if isinstance(maker, str)}
     else:
-        known = account in makers
+        known = account in makers or any(role in getattr(section, "maker_roles", ()) for role in roles)
     return Decider(maker=str(account), surface=surface) if known else None
 
 

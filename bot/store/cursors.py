@@ -15,7 +15,7 @@ def cursors_of(connection: Connection, channel: ChannelName, account: str) -> di
     """Give all folders of a channel's account, each with how far it has been read."""
     wanted = (cursor.c.channel == channel) & (cursor.c.account == account)
     rows = connection.execute(select(cursor.c.folder, cursor.c.value).where(wanted).order_by(cursor.c.folder))
-    return {folder: value for folder, value in rows}
+    return {str(row.folder): str(row.value) for row in rows}
 
 
 def write_cursor(connection: Connection, channel: ChannelName, account: str, value: str, *, folder: str = "") -> None:

@@ -10,7 +10,7 @@ from bot import maker_side
 from bot.departures import CRASHED, Sender, arrived, claim, recover
 from bot.desk import Desk
 from bot.errors import NotGoneError, RefusedError, UnsureError
-from bot.message import ChannelName
+from bot.message import ChannelName, Outgoing
 from bot.retry import MOST_ATTEMPTS, wait_s
 from bot.store.parts import Part
 from tests.fakes import ANN, FIVE, FOUR, Clock, FakeChannel, drafted, number, say, shop_desk
@@ -303,3 +303,42 @@ def test_waits_grow_and_are_spread() -> None:
     assert wait_s(1, 0.0) == 1
     assert wait_s(MOST_ATTEMPTS, 1.0) == 900
     assert 20 * 3600 < sum(wait_s(n, 1.0) for n in range(1, MOST_ATTEMPTS)) < 30 * 3600
+
+
+class Finds(FakeChannel):
+    """A channel that knows what became of a text."""
+
+    async def find(self, text: Outgoing) -> str | None:
+        return f"found {text.key}"
+
+
+def test_a_text_that_the_channel_finds_has_gone_and_nobody_is_asked(desk: Desk) -> None:
+    approved(desk)
+
+    send(desk, Finds(then=[UnsureError("no answer")]))
+
+    (part,) = parts(desk)
+    assert (part.state, part.external_id) == ("gone", f"found {part.key}")
+
+
+@pytest.mark.parametrize(("channel", "state"), [(Finds(), "gone"), (FakeChannel(), "unsure")])
+def test_after_a_crash_the_channel_is_asked_what_became_of_a_text(desk: Desk, channel: FakeChannel, state: str) -> None:
+    approved(desk)
+    with desk.database.write() as connection:
+        claim(connection, parts(desk)[0], at=desk.clock())
+    recover(desk.database)
+
+    asyncio.run(Sender(desk.database, {channel.name: channel}, clock=desk.clock).look_up())
+
+    assert states(desk) == [state]
+    assert channel.tried == []
+
+
+@pytest.mark.parametrize(("words", "asks"), [(FOUR, True), (FIVE, False)])
+def test_a_channel_is_told_whether_a_text_asks_for_measures(desk: Desk, words: str, asks: bool) -> None:
+    approved(desk, words)
+    channel = FakeChannel()
+
+    send(desk, channel)
+
+    assert [text.asks for text in channel.arrived] == [asks]
