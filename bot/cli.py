@@ -40,6 +40,8 @@ COMMANDS: dict[str, dict[str, str]] = {
         "set-aside": "Set a draft aside without sending it.",
         "copy": "Print an approved text again, to copy.",
         "settle": "Say what becomes of a text that is held, or of which nobody knows.",
+        "split": "Move messages of an enquiry into a new one.",
+        "join": "Put two enquiries of a customer together.",
         "close": "Close an enquiry.",
     },
     "Look into it": {
@@ -85,7 +87,9 @@ def tapeline() -> None:
 
 def main() -> None:
     """Run the program and leave it with the exit code."""
-    gc.set_threshold(200_000, 20, 20)  # what an import makes stays: looking through it for waste costs a tenth of a start
+    gc.set_threshold(
+        200_000, 20, 20
+    )  # what an import makes stays: looking through it for waste costs a tenth of a start
     sys.exit(run(sys.argv[1:]))
 
 

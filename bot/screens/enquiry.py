@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from rich.console import Console
 from rich.text import Text
 
-from bot.approval.words import MEASURES
+from bot.approval.summary import NumberLine, summarize
 from bot.desk import Standing
 from bot.result import from_json
 from bot.screens.inert import inert
@@ -13,18 +13,14 @@ from bot.screens.judgement import beside, judgement
 from bot.screens.reading import marked_message
 from bot.screens.rows import rows
 from bot.screens.terminal import glyphs
-from bot.states import DepartureState
 from bot.store.drafts import DraftRow
 from bot.store.enquiries import EnquiryRow, EnquiryState
 from bot.store.messages import MessageRow
 from replies.draft import DraftKind
-from replies.enquiry import Enquiry, EnquiryDog, Known
+from replies.enquiry import Enquiry
 from replies.writing.plain import one_line
 from sizing.assessment import Assessment
 from sizing.chart import Shop
-from sizing.measures import Measure
-from sizing.units import is_weight
-from sizing.written import amount_with_unit
 
 KINDS = {
     DraftKind.QUESTION: "a question",
@@ -32,69 +28,40 @@ KINDS = {
     DraftKind.HANDOVER: "yours to write",
     DraftKind.NONE: "nothing to send",
 }
-STATES = {
-    DepartureState.QUEUED: "approved, to go",
-    DepartureState.GOING: "on its way",
-    DepartureState.GONE: "gone",
-    DepartureState.FAILED: "failed: the channel will not take it",
-    DepartureState.UNSURE: "nobody knows whether it went",
-    DepartureState.HELD: "held: the customer wrote again",
-    DepartureState.DROPPED: "not sent",
-}
 
 
 def enquiry_screen(standing: Standing, shop: Shop, screen: Console) -> Iterator[Text]:
     """Give an enquiry, what she decides by first."""
     history, drafted = standing.history, standing.drafted
+    summary = summarize(history, drafted, shop)
     yield from _head(history.enquiry, history.waiting, screen)
-    if drafted.fault is not None:
-        yield from rows("fault", [f"{drafted.fault}; read it yourself"], screen, style="bad")
-    for dog, assessment in zip(drafted.enquiry.dogs, drafted.assessments, strict=False):
+    if summary.fault:
+        yield from rows("broke off", [f"{summary.fault}; read it yourself"], screen, style="bad")
+    yield from rows("going out", summary.on_the_way, screen, style="care")
+    for dog, assessment in zip(summary.dogs, drafted.assessments, strict=True):
         yield Text()
-        yield from dog_screen(drafted.enquiry, dog, assessment, shop, screen)
-    asked = [f"“{one_line(passage.words)}”" for _, passage in drafted.enquiry.other]
-    if asked:
+        yield from judgement(assessment, shop, screen)
         yield Text()
-        yield from rows("also asked", asked, screen, style="care")
+        yield from numbers_screen(dog.numbers, assessment, screen)
+    if summary.other or summary.files:
+        yield Text()
+        yield from rows("also asked", [f"“{words}”" for words in summary.other], screen, style="care")
+        yield from rows("came with it", [one_line(name) for name in summary.files], screen)
     if history.waiting is not None:
         yield Text()
         yield from draft_screen(history.waiting, screen)
+        yield from rows("it lacks", summary.lacks, screen, style="bad")
     yield from _besides(drafted.assessments, shop, screen)
-    yield Text()
     yield from _messages(history.messages, drafted.enquiry, screen)
-    yield from _departures(standing, screen)
 
 
-def dog_screen(
-    enquiry: Enquiry, dog: EnquiryDog, assessment: Assessment, shop: Shop, screen: Console
-) -> Iterator[Text]:
-    """Give one dog: the judgement, then each measure with the words that gave it."""
-    yield from judgement(assessment, shop, screen)
-    yield Text()
-    yield from measures_screen(enquiry, dog, assessment, shop, screen)
-
-
-def measures_screen(
-    enquiry: Enquiry, dog: EnquiryDog, assessment: Assessment, shop: Shop, screen: Console
-) -> Iterator[Text]:
-    """Give each measure of a dog with the words that gave it; the shop's unit first, the customer's beside it."""
+def numbers_screen(numbers: Sequence[NumberLine], assessment: Assessment, screen: Console) -> Iterator[Text]:
+    """Give each measure of a dog with the words that gave it."""
     doubted = {doubt.measure for doubt in assessment.doubts}
-    for measure in Measure:
-        known = dog.measures.get(measure)
-        if known is not None:
-            unit = shop.weight_unit if is_weight(measure) else shop.length_unit
-            words = Text(amount_with_unit(known.taken.amount, unit), style="care" if measure in doubted else "")
-            words.append(f"  {_source(known)}", style="quiet")
-            yield from rows(MEASURES[measure], [words], screen, wide=True)
-
-
-def _source(known: Known) -> str:
-    if known.source.by_maker:
-        return "set by you"
-    words = f"“{one_line(known.source.at.words)}”" if known.source.at else ""
-    confirmed = ", confirmed" if known.taken.confirmed else ""
-    hedged = ", said with some doubt" if known.taken.hedged else ""
-    return f"{words}{hedged}{confirmed}"
+    for one in numbers:
+        told = Text(one.value, style="care" if one.measure in doubted else "")
+        told.append("  set by you" if one.by_maker else f"  “{one.words}”", style="quiet")
+        yield from rows(one.name, [told], screen, wide=True)
 
 
 def draft_screen(draft: DraftRow, screen: Console) -> Iterator[Text]:
@@ -136,17 +103,11 @@ def _messages(messages: Sequence[MessageRow], enquiry: Enquiry, screen: Console)
         files = f", with {', '.join(map(one_line, row.files))}" if row.files else ""
         deleted = ", deleted by the customer" if row.deleted else ""
         subject = f", “{one_line(row.subject)}”" if row.subject else ""
-        yield Text(f"{row.author.value}, {when:%d %b %H:%M} UTC{subject}{files}{deleted}", style="quiet")
+        yield Text()
+        who = f"{row.author.value}, message {row.id}, {when:%d %b %H:%M} UTC{subject}{files}{deleted}"
+        yield from rows("", [Text(who)], screen, style="quiet")
         reading = enquiry.readings.get(str(row.id))
         if reading is not None and not row.deleted:
-            yield from marked_message(row.text, reading, screen)
+            yield from marked_message(row.text.strip(), reading, screen)
         else:
             yield from quoted_screen(row.text, screen)
-        yield Text()
-
-
-def _departures(standing: Standing, screen: Console) -> Iterator[Text]:
-    for part in standing.history.unsettled:
-        error = f" ({one_line(part.error)})" if part.error else ""
-        told = f"{part.enquiry_id}.{part.version}, part {part.part}: {STATES[part.state]}{error}"
-        yield from rows("going out", [told], screen, style="care")

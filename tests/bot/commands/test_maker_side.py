@@ -20,7 +20,7 @@ def test_a_pasted_message_comes_back_as_an_enquiry_with_its_draft(tapeline: Term
     assert done.code == 0
     screen = done.out
     order = [
-        screen.index(words) for words in ("No. 4", "front edge", "16 lb 2 oz in all", "“4.5 in”", "1.1  an answer")
+        screen.index(words) for words in ("No. 4", "front edge", "16 lb 2 oz in all", "“4.5 in wide”", "1.1  an answer")
     ]
     assert order == sorted(order)
     assert "No. 3, the next smaller" in screen
@@ -268,3 +268,16 @@ def test_leaving_at_a_terminal_leaves_the_draft_waiting(tapeline: Terminal) -> N
     type_at_a_terminal(str(tapeline.folder), ["paste"], [("Paste the message", PICKLE + "\n\x04"), ("l later", "\x03")])
 
     assert "1.1" in tapeline("waiting").out
+
+
+def test_messages_can_be_moved_into_an_enquiry_of_their_own_and_back(tapeline: Terminal) -> None:
+    tapeline("paste", "--from", "Marit", given="Pickle is 13 lb, 11 in tall. Which size?")
+    tapeline("paste", "--from", "Marit", given="And for our Otis, 20 lb, 14 in tall?")
+    tapeline("correct", "1", "Pickle: width 4.5")
+
+    split = tapeline("split", "1", "2")
+    assert split.out == "Enquiry 2 is new: tapeline show 2\n"
+    assert "you had set width 4 1/2 in" in split.err
+
+    assert tapeline("join", "1", "2").code == 0
+    assert "closed" in tapeline("show", "2").out
