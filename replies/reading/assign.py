@@ -30,6 +30,9 @@ _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "plac
 """The cost of a name before its number, and behind it, by part of speech."""
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
 """The cost of a name that gets no number."""
+_SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
+_LONG_OR_HIGH = frozenset(("length", "height", "throat_height", "weight"))
+_ASKED = 0.6
 _TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
 _PLAUSIBLE = {
     "length": (3.0, 55.0),
@@ -77,11 +80,18 @@ class _Option:
 
 
 def assign(
-    numbers: Sequence[int], quantities: Sequence[Quantity], labels: Sequence[Label], *, distance: Distance, words: Words
+    numbers: Sequence[int],
+    quantities: Sequence[Quantity],
+    labels: Sequence[Label],
+    *,
+    distance: Distance,
+    words: Words,
+    asked: frozenset[str] = frozenset(),
 ) -> list[Given]:
     """Give each of the numbers a measure or none.
 
     numbers    indices of the quantities that may be measures, in order
+    asked      measures that had just been asked for: they are a little more likely
     Returns    one entry for every number that has a name or a weight's unit
     """
     if not numbers:
@@ -89,7 +99,9 @@ def assign(
     gaps = _gaps(numbers, labels, distance)
     left = _left_costs(numbers, labels, gaps, distance)
     options = [
-        _options(number, quantities, labels, gaps[at], gaps[at + 1], left=left, distance=distance, words=words)
+        _options(
+            number, quantities, labels, gaps[at], gaps[at + 1], left=left, distance=distance, words=words, asked=asked
+        )
         for at, number in enumerate(numbers)
     ]
     skips = [_skip_costs(gap, left) for gap in gaps]
@@ -120,6 +132,7 @@ def _options(
     left: Sequence[float],
     distance: Distance,
     words: Words,
+    asked: frozenset[str],
 ) -> list[_Option]:
     """Give every way to name a number: any of the nearest names on either side that name one measure together."""
     quantity = quantities[number]
@@ -131,6 +144,8 @@ def _options(
     for taken in product((False, True), repeat=len(near)):
         chosen = sorted((near[at] for at, take in enumerate(taken) if take), key=lambda entry: costs[entry[1]])
         if not chosen:
+            continue
+        if len(chosen) > 1 and _contradict([labels[index] for _, index in chosen]):
             continue
         atoms = frozenset().union(*(labels[index].atoms for _, index in chosen))
         rule = words.composer.compose(atoms)
@@ -148,10 +163,18 @@ def _options(
         )
         first, *others = (costs[index] for _, index in chosen)
         cost = first + sum(0.1 + _SECOND * other for other in others) + rule.far + fits + skipped
+        if rule.gives in asked or (rule.gives == "chest" and "width" in asked):
+            cost -= _ASKED
         options.append(
             _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
         )
     return options
+
+
+def _contradict(labels: Sequence[Label]) -> bool:
+    """Do two names each name a measure of its own, so that they can't be one."""
+    own = {label.rule.gives for label in labels if label.rule is not None} & _LONG_OR_HIGH
+    return len(own) > 1
 
 
 def _name_cost(number: int, label: Label, place: int, distance: Distance) -> float:
@@ -181,6 +204,8 @@ def _fit(quantity: Quantity, measure: str) -> float | None:
 
 
 def _left_cost(label: Label) -> float:
+    if label.atoms & _SAYS_HOW:
+        return 1.3
     if label.rule is None or label.rule.gives == "none":
         return 0.6
     if label.rule.hint is not None:

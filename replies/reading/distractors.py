@@ -40,7 +40,7 @@ def set_distractors_aside(page: Page) -> None:
             candidate.leave(SetAside.NOT_A_MEASURE, "the amount before it once more in another unit")
             continue
         place = page.distance.place(candidate.number)
-        for test in (_is_struck, _is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
+        for test in (_is_struck, _is_size, _is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
             if test(page, candidate, place):
                 break
     _spread_over_lists(page)
@@ -62,6 +62,19 @@ def _is_struck(page: Page, candidate: Candidate, place: int) -> bool:
     if around != ["~"] * 4:
         return False
     candidate.leave(SetAside.WITHDRAWN, "struck out")
+    return True
+
+
+def _is_size(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it "the no 3", a size of the shop."""
+    quantity = page.quantities.found[candidate.number]
+    if quantity.low % 1 or quantity.low > 9 or not _is_size_number(page, place):
+        return False
+    if page.tidied.folded[max(0, quantity.start - 3) : quantity.start].rstrip(" .") != "no" or place < 2:
+        return False
+    if page.marks[place - 2].text not in ("the", "your", "a", "take", "and", "or"):
+        return False
+    candidate.leave(SetAside.NOT_A_MEASURE, "a reference or a size number")
     return True
 
 
@@ -215,7 +228,7 @@ def _thing_before(page: Page, place: int) -> bool:
     linked = 0
     for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
         mark = page.marks[at]
-        if mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and _is_size_number(page, at):
+        if mark.kind == NUMBER and _is_size_number(page, at):
             return not comma
         if mark.kind == NUMBER:
             same = page.candidates[mark.quantity].note == page.words.notes["object"]
@@ -239,6 +252,8 @@ def _thing_before(page: Page, place: int) -> bool:
             linked += mark.text.endswith("itself")
             if not mark.has("link"):
                 return not comma and (linked > 0 or (listed and place - at == 1))
+        elif mark.has("atom") and not mark.has("link", "loose", "filler", "connector"):
+            continue
         elif not mark.has("link", "loose", "filler", "connector"):
             return product and linked > 0 and not comma
         linked += mark.has("link") and mark.text not in ("for", "to", "a", "an", "the", "of", "from", "with", "as")
@@ -257,7 +272,7 @@ def _thing_in_sentence(page: Page, place: int) -> bool:
             return False
         if mark.kind == PHRASE and mark.has("pronoun") and mark.text in ("hes", "shes", "he", "she"):
             return False
-        if mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and _is_size_number(page, at):
+        if mark.kind == NUMBER and _is_size_number(page, at):
             return True
         if mark.kind == PHRASE and (mark.has("thing", "limit") or (mark.has("product") and place - at <= 6)):
             return not _is_place(page, at)
@@ -275,7 +290,9 @@ def _is_size_number(page: Page, at: int) -> bool:
     """Is it "No. 3", a size of the shop."""
     quantity = page.quantities.found[page.marks[at].quantity]
     before = page.tidied.folded[max(0, quantity.start - 5) : quantity.start].rstrip(" .")
-    return quantity.low <= 20 and before.endswith(("no", "nr", "size", "number", "the"))
+    if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
+        return False
+    return quantity.low <= 20 and before.endswith(("no", "nr", "size"))
 
 
 def _is_place(page: Page, at: int) -> bool:

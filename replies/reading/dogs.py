@@ -90,7 +90,8 @@ class _Gaze:
             return
         else:
             slot = self._here(at)
-        self.told_in[slot] = self.told_in.get(slot, 0) + 1
+        if candidate.measure is not None:
+            self.told_in[slot] = self.told_in.get(slot, 0) + 1
         candidate.dogs = (slot,)
 
     def _several_asked(self) -> bool:
@@ -264,10 +265,11 @@ class _Gaze:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
         start, end = sentence_of(self.page.marks, at)
         sentence = self.page.marks[start:end]
-        wants = any(mark.has("wants_one") for mark in sentence)
-        if wants and not any(mark.has("needs_none") for mark in sentence):
+        if any(mark.has("wants_one") for mark in self.page.marks[at + 1 : at + 5]):
             if self.page.dogs:
                 self.new_pending = True
+            return
+        if not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
             if mark.kind == NUMBER:

@@ -159,7 +159,7 @@ def _add_likened(page: Page, facts: dict[int, dict[Measure, Fact]]) -> None:
             if measure in facts[likened.dog]:
                 continue
             if change is None:
-                if likened.whole:
+                if likened.whole or measure in likened.takes:
                     facts[likened.dog][measure] = fact
                 continue
             amount, start, end = change

@@ -122,7 +122,7 @@ def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
         if mark.kind == NUMBER:
             break
         if mark.kind == STOP:
-            if mark.text not in ("-", "(", ")", ">", "/", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
+            if mark.text not in ("-", "(", ")", ">", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
                 break
             if mark.text == ")" and not opened:
                 break

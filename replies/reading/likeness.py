@@ -15,16 +15,35 @@ _TOLD = {
 }
 
 
+def likened_names(page: Page) -> set[int]:
+    """Give the names of measures that only say that something is the same: "Wren is the same height"."""
+    return {
+        index
+        for index, label in enumerate(page.labels)
+        if label.first and page.marks[label.first - 1].has("same") and label.rule and label.rule.gives in _TOLD
+    }
+
+
 def see_likenesses(page: Page) -> None:
     """Note which dog is told by which other one, and what differs."""
     for at, dog in page.likenings.items():
         mark = page.marks[at]
         other = _other(page, at, dog)
         if other is not None and not any(one.dog == dog for one in page.likened):
-            page.likened.append(Likened(dog, other, True, mark.start, mark.end))
+            takes = _takes(page, at)
+            page.likened.append(Likened(dog, other, not takes, mark.start, mark.end, takes=takes))
     for candidate in page.candidates:
         if candidate.note == "a difference" and candidate.dogs:
             _note_difference(page, candidate)
+
+
+def _takes(page: Page, at: int) -> frozenset[Measure]:
+    """Give the measures that are named as the same; empty: all of them are."""
+    found: set[Measure] = set()
+    for label in page.labels:
+        if at < label.first <= at + 4 and label.rule and label.rule.gives in _TOLD:
+            found.update(_TOLD[label.rule.gives])
+    return frozenset(found)
 
 
 def _other(page: Page, at: int, dog: int) -> int | None:

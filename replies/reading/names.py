@@ -60,6 +60,8 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
         return Named(at, at, bare, outright=True)
     if not bare[:1].isalpha() or " " in bare or len(bare) < 2 or len(bare) > 20:
         return None
+    if bare.isupper() and len(bare) <= 3 and not _is_named_outright(page, at):
+        return None
     capital = bare[0].isupper() and not shouting
     outright = _is_named_outright(page, at)
     if _never(page, mark, bare, outright=outright, capital=capital):

@@ -77,6 +77,7 @@ class Likened:
     dog, of     indices into Page.dogs
     whole       all measures that are not told are the same
     changes     measure -> inches or pounds more (less: negative), and the place of the words that say so
+    takes       measures that are the same, where not all are
     start, end  the words that liken them
     """
 
@@ -86,6 +87,7 @@ class Likened:
     start: int
     end: int
     changes: dict[Measure, tuple[float, int, int]] = field(default_factory=dict)
+    takes: frozenset[Measure] = frozenset()
 
 
 @dataclass(slots=True)

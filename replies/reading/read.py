@@ -16,7 +16,7 @@ from replies.reading.facts import Reading, SetAside, Topic
 from replies.reading.findings import dog_readings, set_aside
 from replies.reading.labels import find_labels
 from replies.reading.letter import Letter, open_letter
-from replies.reading.likeness import see_likenesses
+from replies.reading.likeness import likened_names, see_likenesses
 from replies.reading.lists import read_lists, read_triples
 from replies.reading.marks import find_marks
 from replies.reading.page import Candidate, Page
@@ -28,6 +28,8 @@ from replies.reading.units import see_late_units
 from replies.reading.words import Words
 from sizing.reasons import Why
 
+_FAR = 3.0
+"""A name that stands so far away that the number may as well be bare: what was asked then decides."""
 _NEARLY = 0.75
 """Another measure that costs no more than this above the best is nearly as good: neither is taken."""
 
@@ -48,8 +50,8 @@ def read(text: str, context: Context, words: Words) -> Reading:
     mark_older(page, letter.older)
     _name_measures(page)
     find_dogs(page)
-    see_corrections(page)
     carry_measures(page)
+    see_corrections(page)
     settle_ambiguous(page)
     read_triples(page)
     see_late_units(page)
@@ -92,12 +94,16 @@ def _name_measures(page: Page) -> None:
     listed, named = read_lists(page, without=numbers)
     numbers, names = numbers | listed, names | named
     free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
+    names |= likened_names(page)
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]
-    for given in assign(free, page.quantities.found, labels, distance=page.distance, words=page.words):
+    asked = frozenset(str(one.measure) for one in page.context.asked)
+    for given in assign(free, page.quantities.found, labels, distance=page.distance, words=page.words, asked=asked):
         candidate = page.candidates[given.number]
         if candidate.aside is not None:
             candidate.measure, candidate.labels = given.measure, tuple(places[index] for index in given.labels)
+        elif given.margin < _NEARLY and given.cost > _FAR:
+            continue
         elif given.margin < _NEARLY:
             candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
         elif given.measure == "none":

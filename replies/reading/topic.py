@@ -75,7 +75,15 @@ def _sentences(marks: Sequence[Mark]) -> Iterator[_Sentence]:
 
 
 def _sentence(marks: Sequence[Mark]) -> _Sentence:
-    return _Sentence(marks, marks[-1].text == "?" or any(mark.has("request") for mark in marks if mark.senses))
+    asking = marks[-1].text == "?" or any(mark.has("request") or _asks_by_itself(mark) for mark in marks if mark.senses)
+    return _Sentence(marks, asking)
+
+
+_ASKING = ("how ", "what ", "which ", "when ", "where ", "who ", "can ", "could ", "do ", "does ", "is ", "are ", "will ", "would ", "combien", "cuanto", "quanto", "was ", "wie ", "wat ", "hoeveel", "ile ", "need ")
+
+
+def _asks_by_itself(mark: Mark) -> bool:
+    return mark.has("asks", "size", "fit") and mark.text.startswith(_ASKING)
 
 
 def _asks_other(page: Page, sentence: _Sentence, *, told: bool) -> bool:
