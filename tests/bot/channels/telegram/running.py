@@ -144,17 +144,19 @@ class TelegramShop:
 
     def wait(self, happened: Callable[[], T]) -> T:
         """Wait until something can be seen in the store."""
-
-        def look() -> T:
-            return happened()
-
         deadline = datetime.now(UTC) + timedelta(seconds=20)
         pause = threading.Event()
-        while not (seen := look()):
+        while not (seen := happened()):
             if datetime.now(UTC) > deadline:
                 raise TimeoutError("it did not happen within 20 s")
             pause.wait(0.02)
         return seen
+
+    def wait_for_attempts(self, least: int) -> None:
+        """Wait until the one part that was approved has been tried so often, and is queued again."""
+        self.wait(
+            lambda: [part.state is DepartureState.QUEUED and part.attempts >= least for part in self.parts()] == [True]
+        )
 
     def wait_for_state(self, state: DepartureState) -> None:
         """Wait until everything that was approved is in one state."""

@@ -148,7 +148,7 @@ def test_an_approved_text_that_still_waits_is_held_when_she_writes_again(shop: T
     draft = shop.draft("1.1")
     shop.api.trouble("sendMessage", Trouble(status=429, retry_after=600))
     shop.press("Approve", draft)
-    shop.wait(lambda: [part.attempts for part in shop.parts()] == [1])
+    shop.wait_for_attempts(1)
 
     shop.api.write(ada, "sorry, I meant the width is 5.25 inches")
     held = shop.says("1.1, for Ada (telegram), was approved but is held")
