@@ -13,6 +13,7 @@ from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
 from replies.reading.units import in_units
 from sizing.measures import Measure
+from sizing.reasons import Why
 
 _ORDER = {"first": 0, "second": 1, "third": 2, "fourth": 3}
 
@@ -74,11 +75,26 @@ def _fill(page: Page, asked: Sequence[Asked], start: int, end: int) -> None:
     bare = [candidate for candidate in page.candidates if _is_bare(candidate) and start <= page.quantities.found[candidate.number].start < end]
     if not bare:
         return
+    bare = [candidate for candidate in bare if not _is_chosen(page, candidate, asked)]
     bare = [candidate for candidate in bare if not _is_known_value(page, candidate, asked)]
     bare = [candidate for candidate in bare if not _by_order(page, candidate, asked, bare)]
     for dog in dict.fromkeys(candidate.dogs for candidate in bare):
         mine = [candidate for candidate in bare if candidate.dogs == dog]
         _fill_in_order(page, mine, _open(page, asked, dog))
+
+
+def _is_chosen(page: Page, candidate: Candidate, asked: Sequence[Asked]) -> bool:
+    """Is it one of two contradicting values, said to be the right one: "13 is right, with the tail it is 15.5"."""
+    contradicted = [one for one in asked if one.why is Why.CONFLICT]
+    place = page.distance.place(candidate.number)
+    right = any(mark.name("pick") == "right" for mark in page.marks[place + 1 : place + 3] if mark.kind == PHRASE)
+    if len(contradicted) != 1 or not right:
+        return False
+    for other in page.candidates:
+        if other.aside is None and other.measure == contradicted[0].measure:
+            other.leave(SetAside.WITHDRAWN, "the other value is right")
+    _give(page, candidate, contradicted[0])
+    return True
 
 
 def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) -> bool:
@@ -106,7 +122,7 @@ def _open(page: Page, asked: Sequence[Asked], dogs: tuple[int, ...]) -> list[Ask
     told = {
         (candidate.measure, dog)
         for candidate in page.candidates
-        if candidate.aside is None and candidate.measure
+        if candidate.aside is None and candidate.measure and not candidate.older
         for dog in (candidate.dogs or (0,))
     }
     mine = [one for one in asked if not dogs or one.dog in dogs or len({each.dog for each in asked}) == 1]

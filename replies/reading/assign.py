@@ -32,7 +32,7 @@ _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.0
 """The cost of a name that gets no number."""
 _SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
 _LONG_OR_HIGH = frozenset(("length", "height", "throat_height", "weight"))
-_ASKED = 0.6
+_ASKED, _NEAR = 0.6, 2.5
 _TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
 _PLAUSIBLE = {
     "length": (3.0, 55.0),
@@ -163,7 +163,7 @@ def _options(
         )
         first, *others = (costs[index] for _, index in chosen)
         cost = first + sum(0.1 + _SECOND * other for other in others) + rule.far + fits + skipped
-        if rule.gives in asked or (rule.gives == "chest" and "width" in asked):
+        if first < _NEAR and (rule.gives in asked or (rule.gives == "chest" and "width" in asked)):
             cost -= _ASKED
         options.append(
             _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)

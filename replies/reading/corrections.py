@@ -133,9 +133,25 @@ def _manner_of(page: Page, candidate: Candidate) -> Manner:
         mark = page.marks[at]
         if mark.kind == PHRASE and mark.has("correction") and _is_cue(page.marks, at, place):
             return Manner.CORRECTION
+    if _cue_behind(page, place, end):
+        return Manner.CORRECTION
     if any(mark.kind == PHRASE and mark.has("again") for mark in sentence):
         return Manner.AGAIN
     return Manner.PLAIN
+
+
+_BEHIND = frozenset(("actually", "instead", "sorry", "oops", "my mistake", "my bad", "i meant", "i mean", "correction"))
+
+
+def _cue_behind(page: Page, place: int, end: int) -> bool:
+    """Does "actually", "sorry" close what is said of the number: "Nutmeg is 3.5 wide actually"."""
+    for at in range(place + 1, min(end, place + 7)):
+        mark = page.marks[at]
+        if mark.kind == NUMBER:
+            return False
+        if mark.kind == PHRASE and mark.text in _BEHIND:
+            return at + 1 >= end or page.marks[at + 1].kind == STOP
+    return False
 
 
 def _negates_another(page: Page, candidate: Candidate, sentence: Sequence[Mark]) -> bool:

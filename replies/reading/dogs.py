@@ -27,9 +27,24 @@ def meet_known_dogs(page: Page) -> None:
 
 def find_dogs(page: Page) -> None:
     """Find the dogs of a message and give each number to one or several of them, or set it aside."""
+    if is_of_other_animals(page):
+        for candidate in page.candidates:
+            if candidate.aside is None:
+                candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+        return
     gaze = _Gaze(page, find_names(page))
     gaze.go()
     _share(page)
+
+
+def is_of_other_animals(page: Page) -> bool:
+    """Does the message speak of another animal, and of no dog."""
+    words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
+    return (
+        not page.context.dogs
+        and any(mark.has("animal") and not mark.has("breed") for mark in words)
+        and not any(mark.has("dog", "breed") for mark in words)
+    )
 
 
 class _Gaze:

@@ -34,6 +34,7 @@ class Letter:
 
     own        the tidied text with a blank for each character that is not read
     left       (start, end) of what is not read
+    units      units for which the shop asked right before: "in cm?"
     older      (start, end) of what the customer quotes of herself
     open_from  what is asked before this place has been answered by the shop
     questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
@@ -44,6 +45,7 @@ class Letter:
     left: tuple[tuple[int, int], ...] = ()
     open_from: int = 0
     older: tuple[tuple[int, int], ...] = ()
+    units: tuple[str, ...] = ()
     questions: tuple[Questions, ...] = ()
     numbered: dict[int, tuple[Measure, ...]]
 
@@ -117,8 +119,10 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
     questions: list[Questions] = []
     measures: tuple[Measure, ...] = ()
     asked_before = False
+    units: list[str] = []
     for turn in turns:
         if turn.author == Author.SHOP:
+            units += _units_asked(text[turn.words_start : turn.end], words)
             now = measures_named(text[turn.words_start : turn.end], words)
             measures = (*measures, *now) if asked_before else now or measures
             asked_before = True
@@ -128,7 +132,15 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
                 questions.append(Questions(start=turn.words_start, end=turn.end, measures=measures))
     left = tuple((turn.start, turn.end if turn.author == Author.SHOP else turn.words_start) for turn in turns)
     shop_last = max((turn.end for turn in turns if turn.author == Author.SHOP), default=0)
-    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={}, open_from=shop_last)
+    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={}, open_from=shop_last, units=tuple(units))
+
+
+def _units_asked(text: str, words: Words) -> list[str]:
+    """Give the units in a question such as "how tall in cm?"; none where it offers two of a kind."""
+    if "?" not in text:
+        return []
+    lone = read_quantities(tidy(text[:_LONGEST_QUESTION]), words.amounts).lone
+    return [unit.unit for unit in lone if sum(other.dimension == unit.dimension for other in lone) == 1]
 
 
 _SENTENCE = re.compile(r"[^\n.!?]+[\n.!?]*")

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from replies.reading.context import Asked, Context
+from replies.reading.context import Context
 from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
@@ -94,7 +94,7 @@ class Likened:
 class Page:
     """A message with what the steps have found.
 
-    asked      what had just been asked, in order, for the stretch of text that each bare answer stands in
+    quoted     measures that quoted questions ask for
     candidates one for each quantity, in order
     facts      of a dog: values told before that now stand otherwise
     likenings  index of the mark of "the same" -> the dog that is meant
@@ -108,7 +108,7 @@ class Page:
     labels: list[Label]
     distance: Distance
     candidates: list[Candidate]
-    asked: tuple[Asked, ...] = ()
+    quoted: frozenset[str] = frozenset()
     dogs: list[Slot] = field(default_factory=list)
     likenings: dict[int, int] = field(default_factory=dict)
     confirmed: set[tuple[int, Measure, Why]] = field(default_factory=set)

@@ -24,7 +24,7 @@ from replies.reading.quantities import read_quantities
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of
-from replies.reading.units import see_late_units
+from replies.reading.units import see_late_units, take_asked_units
 from replies.reading.words import Words
 from sizing.reasons import Why
 
@@ -55,11 +55,14 @@ def read(text: str, context: Context, words: Words) -> Reading:
     settle_ambiguous(page)
     read_triples(page)
     see_late_units(page)
+    take_asked_units(page, letter.units)
     read_answers(page, letter)
     read_confirmations(page)
     see_likenesses(page)
     dogs = dog_readings(page)
     topic, other = topic_of(page, dogs, open_from=letter.open_from)
+    if topic is Topic.OTHER and not context.dogs:
+        dogs = ()
     return Reading(
         topic=topic,
         also_other=topic is Topic.SIZING and bool(other),
@@ -84,6 +87,7 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         marks=marks,
         labels=find_labels(marks, words),
         distance=Distance(marks, quantities.found),
+        quoted=frozenset(str(measure) for questions in letter.questions for measure in questions.measures),
         candidates=[Candidate(number=number) for number in range(len(quantities.found))],
     )
 
@@ -97,7 +101,7 @@ def _name_measures(page: Page) -> None:
     names |= likened_names(page)
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]
-    asked = frozenset(str(one.measure) for one in page.context.asked)
+    asked = frozenset(str(one.measure) for one in page.context.asked) | page.quoted
     for given in assign(free, page.quantities.found, labels, distance=page.distance, words=page.words, asked=asked):
         candidate = page.candidates[given.number]
         if candidate.aside is not None:

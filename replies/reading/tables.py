@@ -3,11 +3,15 @@
 import re
 from dataclasses import dataclass
 
+from replies.reading.facts import SetAside
 from replies.reading.labels import Label
 from replies.reading.page import Page, Slot
 from replies.reading.shapes import Shape
 
 _RULE = re.compile(r"[\s|:+=-]*")
+_GLUED_ROW = re.compile(r"[\w .]+(?:([,;])[\w .]+)(?:\1[\w .]*){2,}")
+"""A row of cells parted by commas, at least four, with nothing but words and numbers in them."""
+_SIZES = frozenset(("size", "sizes", "no", "nr", "carrier", "model", "grosse", "maat", "taille", "talla", "taglia", "storrelse"))
 _MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large"))
 
 
@@ -26,7 +30,7 @@ def read_tables(page: Page) -> tuple[set[int], set[int]]:
     numbers: set[int] = set()
     names: set[int] = set()
     text = page.tidied.text
-    if "\t" not in text and text.count("|") < 4:
+    if "\t" not in text and text.count("|") < 4 and text.count(",") < 6:
         return numbers, names
     for table in _tables(text):
         _read(page, table, numbers, names)
@@ -57,8 +61,8 @@ def _tables(text: str) -> list[list[_Row]]:
 
 
 def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
-    sign = "\t" if "\t" in line else "|"
-    if sign not in line:
+    sign = next((one for one in ("\t", "|", ",", ";") if one in line), "|")
+    if sign not in line or (sign in ",;" and not _GLUED_ROW.fullmatch(line)):
         return ()
     cells: list[tuple[int, int]] = []
     start = 0
@@ -73,6 +77,13 @@ def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
 
 
 def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> None:
+    if _is_of_sizes(page, rows):
+        for row in rows:
+            for cell in row.cells:
+                number = _number_in(page, cell)
+                if number is not None:
+                    page.candidates[number].leave(SetAside.NOT_A_MEASURE, page.words.notes["object"])
+        return
     head = [_label_in(page, cell) for cell in rows[0].cells]
     side = [_label_in(page, row.cells[0]) for row in rows]
     if sum(label is not None for label in head) >= 2:
@@ -85,6 +96,15 @@ def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> N
         for row, label in zip(rows, side, strict=True):
             for at, cell in enumerate(row.cells[1:], start=1):
                 _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
+
+
+def _is_of_sizes(page: Page, rows: list[_Row]) -> bool:
+    """Is it the shop's own table: a column of sizes, or of nothing but 1, 2, 3."""
+    corner = page.tidied.folded[slice(*rows[0].cells[0])].strip(" *_.")
+    if corner in _SIZES:
+        return True
+    firsts = [page.tidied.folded[slice(*row.cells[0])].strip(" *_.") for row in rows[1:]]
+    return len(firsts) > 1 and all(first.removeprefix("no").strip(" .").isdigit() or first in ("xs", "s", "m", "l", "xl") for first in firsts)
 
 
 def _label_in(page: Page, cell: tuple[int, int]) -> int | None:

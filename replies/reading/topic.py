@@ -5,10 +5,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from replies.reading.distractors import SENTENCE_ENDS
+from replies.reading.dogs import is_of_other_animals
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark, find_topic_marks
 from replies.reading.page import Page
 from replies.reading.shapes import Shape
+from sizing.measures import Measure
 
 _BRIEF = 5
 """Marks of a sentence that names a subject and no more: "price please"."""
@@ -49,7 +51,9 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
     sizes = [sentence for sentence in sentences if _asks_for_size(page, sentence)]
     other = [sentence for sentence in sentences if _asks_other(page, sentence, told=told)]
     passages = tuple(page.passage(sentence.start, sentence.end) for sentence in other)
-    if _is_of_other_animals(page):
+    if is_of_other_animals(page):
+        return Topic.OTHER, passages
+    if told and not sizes and _is_only_said_in_passing(sentences, dogs):
         return Topic.OTHER, passages
     if told or sizes or _speaks_of_measures(page):
         return Topic.SIZING, passages
@@ -142,11 +146,8 @@ def _speaks_of_measures(page: Page) -> bool:
     return (meant and named) or (unplaced and bool(page.context.asked))
 
 
-def _is_of_other_animals(page: Page) -> bool:
-    """Does the message speak of another animal, and of no dog."""
-    words = [mark for mark in page.marks if mark.kind == PHRASE]
-    return (
-        any(mark.has("animal") and not mark.has("breed") for mark in words)
-        and not any(mark.has("dog", "breed") for mark in words)
-        and not page.context.dogs
-    )
+
+def _is_only_said_in_passing(sentences: Sequence[_Sentence], dogs: Sequence[DogReading]) -> bool:
+    """Is a weight all that a complaint tells: "the lining tore, she's only 9 pounds"."""
+    told = {fact.measure for dog in dogs for fact in dog.facts}
+    return told <= {Measure.WEIGHT} and any(sentence.has("complaint") for sentence in sentences)

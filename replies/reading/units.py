@@ -13,6 +13,9 @@ from replies.reading.quantity import LoneUnit
 from replies.reading.unit_words import Dimension
 from sizing.units import to_inches, to_pounds
 
+_LEAST_M, _MOST_M = 0.05, 0.9
+"""A length without a unit in this range can only be in metres."""
+_WEIGHTS = frozenset(("lb", "oz", "st", "kg", "g"))
 _CARRIED = {"ft": "in", "in": "in", "cm": "cm", "mm": "mm", "m": "cm", "lb": "lb", "oz": "lb", "st": "lb", "kg": "kg", "g": "kg"}
 """The unit in which a number without one goes on after a number in another."""
 
@@ -38,6 +41,17 @@ def see_late_units(page: Page) -> None:
                 page.length_unit = name
             else:
                 page.weight_unit = name
+
+
+def take_asked_units(page: Page, units: Sequence[str]) -> None:
+    """Where the shop asked in a unit and the customer names none, take the shop's."""
+    for unit in units:
+        weighs = unit in _WEIGHTS
+        told = any(one.unit is not None and (one.dimension == Dimension.WEIGHT) is weighs for one in page.quantities.found)
+        if weighs and page.weight_unit is None and not told:
+            page.weight_unit = _CARRIED[unit]
+        elif not weighs and page.length_unit is None and not told:
+            page.length_unit = _CARRIED[unit]
 
 
 def _is_passing(page: Page, unit: LoneUnit) -> bool:
@@ -109,6 +123,9 @@ def _length_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, fl
     before = _used_before(page, dog, weight=False)
     if before is not None:
         return before, True
+    quantity = page.quantities.found[candidate.number]
+    if _LEAST_M <= quantity.low <= _MOST_M:
+        return "m", False
     return page.context.length_unit, False
 
 
