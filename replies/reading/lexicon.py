@@ -73,19 +73,21 @@ def key(word: str) -> str:
     return folded if folded.isascii() else folded.translate(_FOREIGN)
 
 
-_PART = re.compile(r"\[([^\]]+)\]|(\S+)")
+_PART = re.compile(r"\[([^\]]+)\]|\(([^)]+)\)|(\S+)")
 
 
 def expand(phrase: str) -> list[tuple[str, ...]]:
     """Give every row of words that a phrase in the notation of the word lists stands for.
 
+    [word] may be absent, one|other stand for each other, (one|in other words) too.
+
     >>> expand("end of [the|his] tail")
     [('end', 'of', 'tail'), ('end', 'of', 'the', 'tail'), ('end', 'of', 'his', 'tail')]
     """
     rows: list[tuple[str, ...]] = [()]
-    for optional, needed in _PART.findall(phrase):
-        choices = [key(word) for word in (optional or needed).split("|")]
-        longer = [(*row, word) for row in rows for word in choices]
+    for optional, group, needed in _PART.findall(phrase):
+        choices = [tuple(map(key, choice.split())) for choice in (optional or group or needed).split("|")]
+        longer = [(*row, *words) for row in rows for words in choices]
         rows = rows + longer if optional else longer
     return [row for row in dict.fromkeys(rows) if row]
 
