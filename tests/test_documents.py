@@ -41,7 +41,7 @@ def test_every_command_that_the_readme_names_is_there() -> None:
     }
 
     assert len(named) > 12
-    assert named <= NAMES | {"with"}
+    assert named <= NAMES
 
 
 def test_every_setting_is_in_the_readme() -> None:
