@@ -173,7 +173,8 @@ def _is_copula(between: Sequence[Mark]) -> bool:
 
 def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
     """Does a word beside it make it a target, a forecast, an earlier value, a hypothesis, or room for the coat."""
-    found = _cue_before(page, candidate, place) or _cue_after(page, candidate, place)
+    found = _cue_before(page, candidate, place, weak=False) or _cue_after(page, candidate, place, weak=False)
+    found = found or _cue_before(page, candidate, place, weak=True) or _cue_after(page, candidate, place, weak=True)
     if found is None:
         return False
     near = page.words.near[found]
@@ -186,28 +187,35 @@ def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
     return True
 
 
-def _cue_before(page: Page, candidate: Candidate, place: int) -> str | None:
-    weak = None
+def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> str | None:
     for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             break
-        name = mark.name("before")
-        if name is not None and page.distance.before(at, candidate.number) <= page.words.near[name].far:
-            if not page.words.near[name].weak:
-                return name
-            weak = weak or name
-    return weak
+        if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(page, mark, "before"):
+            return mark.name("before")
+    return None
 
 
-def _cue_after(page: Page, candidate: Candidate, place: int) -> str | None:
+def _is_cue(page: Page, at: int, kind: str, *, weak: bool) -> bool:
+    """Is a mark a word of one of these lists, and not a dog called so: "Max"."""
+    name = page.marks[at].name(kind)
+    if name is None or page.words.near[name].weak is not weak:
+        return False
+    return not any(named.first <= at <= named.last for named in page.names)
+
+
+def _far(page: Page, mark: Mark, kind: str) -> float:
+    return page.words.near[mark.name(kind) or ""].far
+
+
+def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> str | None:
     for at in range(place + 1, min(place + 1 + _LOOKED_AT, len(page.marks))):
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             return None
-        name = mark.name("after")
-        if name is not None and page.distance.after(candidate.number, at) <= page.words.near[name].far:
-            return name
+        if _is_cue(page, at, "after", weak=weak) and page.distance.after(candidate.number, at) <= _far(page, mark, "after"):
+            return mark.name("after")
     return None
 
 

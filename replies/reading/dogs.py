@@ -10,8 +10,7 @@ from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
 from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
-from replies.reading.names import Named, find_names
-from replies.reading.page import Candidate, Page, Slot
+from replies.reading.page import Candidate, Named, Page, Slot
 from sizing.breeds import spoken_breeds
 
 _WHOSE = frozenset(("his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son", "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej"))
@@ -32,7 +31,7 @@ def find_dogs(page: Page) -> None:
             if candidate.aside is None:
                 candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
         return
-    gaze = _Gaze(page, find_names(page))
+    gaze = _Gaze(page, page.names)
     gaze.go()
     _share(page)
 
@@ -278,7 +277,7 @@ class _Gaze:
 
     def _owner(self, at: int) -> None:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
-        start, end = sentence_of(self.page.marks, at)
+        start, end = _scope(self.page, at)
         sentence = self.page.marks[start:end]
         if any(mark.has("wants_one") for mark in self.page.marks[at + 1 : at + 5]):
             if self.page.dogs:
@@ -375,16 +374,38 @@ def _named_in_message(page: Page, carried: Sequence[int]) -> Sequence[int]:
 
 
 def _leave_uncarried(page: Page) -> None:
-    """Set aside the numbers of a sentence that says that this dog needs no carrier, where there is another one."""
-    others = len(page.dogs) > 1
+    """Set aside the numbers of a dog that is said to need no carrier, where there is another one."""
     for at, mark in enumerate(page.marks):
         if mark.kind != PHRASE or not mark.has("needs_none"):
             continue
-        start, end = sentence_of(page.marks, at)
-        inside: list[Candidate] = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
-        speaks = any(one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE)
-        if not (mark.has("surely_none") or speaks or others):
-            continue
-        for candidate in inside:
-            if candidate.aside is None:
+        start, end = _scope(page, at)
+        inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
+        inside = [candidate for candidate in inside if candidate.aside is None]
+        if mark.has("surely_none") or _speaks_of_another(page, start, end) or _told_elsewhere(page, inside):
+            for candidate in inside:
                 candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def _scope(page: Page, at: int) -> tuple[int, int]:
+    """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
+    start, end = sentence_of(page.marks, at)
+    for named in page.names:
+        if start < named.first <= at:
+            start = named.first
+        elif at < named.first < end:
+            end = named.first
+            break
+    for place in range(at + 1, end):
+        if page.marks[place].text in ("mine", "mines", "ours"):
+            return start, place
+    return start, end
+
+
+def _speaks_of_another(page: Page, start: int, end: int) -> bool:
+    return any(one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE)
+
+
+def _told_elsewhere(page: Page, inside: list[Candidate]) -> bool:
+    """Is a measure of these numbers told of another dog as well."""
+    measures = {candidate.measure for candidate in inside}
+    return any(one.aside is None and one not in inside and one.measure in measures for one in page.candidates)

@@ -1,31 +1,11 @@
 """Finds the names of dogs: where one is given outright, and where a word stands as only a name does."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
-from replies.reading.page import Page
+from replies.reading.page import Named, Page
 
 _BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
 _CLOSINGS = frozenset(("cheers", "thanks", "thank you", "thx", "regards", "best", "love", "best wishes", "greetings", "sincerely", "ta", "merci", "danke", "gracias", "grazie", "groetjes", "cdlt", "mvh", "saludos", "saluti"))
 _IS = frozenset(("is", "weighs", "has", "stands", "measures", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
-
-
-@dataclass(frozen=True, slots=True)
-class Named:
-    """A name in the text.
-
-    first, last   indices of its marks
-    name          as it was typed, with a capital letter
-    sure          False: without a capital letter, a name only if other things speak for it
-    outright      "called Otto", "name: Otto"
-    """
-
-    first: int
-    last: int
-    name: str
-    sure: bool = True
-    outright: bool = False
 
 
 def find_names(page: Page) -> list[Named]:
@@ -163,6 +143,8 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     begins = _begins_clause(page, at)
     if page.raw(page.marks[at]).endswith("'s") and following is not None:
         return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
+    if begins and before is not None and before.text == "," and not soft and _breed_before(page, at) and _ends_there(page, at):
+        return True
     if before is not None and before.kind == PHRASE:
         if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):
             return True
@@ -173,6 +155,15 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     if not begins:
         return False
     return _is_told_of(page, at) and (not soft or _number_near(page, at))
+
+
+def _breed_before(page: Page, at: int) -> bool:
+    """Does a breed stand before the comma: "our jack russell, Pippa."."""
+    return at >= 2 and page.marks[at - 2].kind == PHRASE and page.marks[at - 2].has("breed", "dog")
+
+
+def _ends_there(page: Page, at: int) -> bool:
+    return at + 1 >= len(page.marks) or page.marks[at + 1].kind == STOP
 
 
 def _is_told_of(page: Page, at: int) -> bool:
@@ -253,7 +244,3 @@ def _kept(found: list[Named], known: set[str]) -> list[Named]:
         return [named for named in found if named.sure]
     return found
 
-
-def names_in(found: list[Named]) -> Iterator[str]:
-    """Give the distinct names, in order of first mention."""
-    return iter(dict.fromkeys(named.name.casefold() for named in found))

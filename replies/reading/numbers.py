@@ -237,12 +237,25 @@ def _figures_at(tokens: Sequence[Token], at: int, words: NumberWords) -> Number 
         return None
     value = read.value
     after = at + 1
+    pointed = _pointed_part(tokens, at)
+    if pointed:
+        return pointed
     if not token.text.isdigit():
         return Number(value, after, token.end, read.thousands, read.alone)
     following = tokens[after] if after < len(tokens) else None
     if following and following.kind == FIGURES and following.text[0] == "." and following.gap == BLANK:
         return Number(value + float("0" + following.text), after + 1, following.end)
     return _with_part(tokens, Number(value, after, token.end, whole=True), words)
+
+
+def _pointed_part(tokens: Sequence[Token], at: int) -> Number | None:
+    """Read "13.1/2", in which a point parts the whole from its fraction."""
+    whole, point, over = tokens[at].text.partition(".")
+    if not (point and whole.isdigit() and over.isdigit()) or text_at(tokens, at + 1) != "/" or at + 2 >= len(tokens):
+        return None
+    split = tokens[at]._replace(text=over)
+    part = fraction_at([split, *tokens[at + 1 : at + 5]], 0)
+    return Number(int(whole) + part[0], at + 3, part[2]) if part else None
 
 
 def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> Number:
@@ -253,8 +266,8 @@ def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> N
         return number
     token = tokens[at]
     part = None
-    if token.kind == FIGURES:
-        part = fraction_at(tokens, at) if token.gap == BLANK else None
+    if token.kind == FIGURES and token.gap == BLANK:
+        part = fraction_at(tokens, at) or fraction_at(tokens, at, apart=True)
     elif following == "-":
         if at + 1 < len(tokens) and tokens[at + 1].gap <= token.gap:
             part = fraction_at(tokens, at + 1)
@@ -262,17 +275,20 @@ def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> N
         part = (1 / words.glued_parts[following], at + 1, token.end)
     elif following in words.and_ and text_at(tokens, at + 1):
         part = fraction_at(tokens, at + 1) or part_at(tokens, at + 1, words)
+    elif token.kind == WORD and text_at(tokens, at + 1) in words.parts and (following in words.whole):
+        part = part_at(tokens, at, words)
     if part is None or part[0] >= 1:
         return number
     return Number(number.value + part[0], part[1], part[2], spelled=number.spelled)
 
 
-def fraction_at(tokens: Sequence[Token], at: int) -> Part | None:
-    """Read "3/4" at a token: a proper fraction of a tape, not the beginning of a date or a list."""
+def fraction_at(tokens: Sequence[Token], at: int, *, apart: bool = False) -> Part | None:
+    """Read "3/4" at a token: a proper fraction of a tape, not the beginning of a date or a list; `apart`: "3 / 4"."""
     if at + 2 >= len(tokens):
         return None
     over, slash, under = tokens[at], tokens[at + 1], tokens[at + 2]
-    if slash.text != "/" or over.kind != FIGURES or under.kind != FIGURES or slash.gap != GLUED or under.gap != GLUED:
+    gap = BLANK if apart else GLUED
+    if slash.text != "/" or over.kind != FIGURES or under.kind != FIGURES or slash.gap != gap or under.gap != gap:
         return None
     if len(over.text) > 2 or len(under.text) > 2 or not (over.text.isdigit() and under.text.isdigit()):
         return None

@@ -14,6 +14,23 @@ from sizing.measures import Measure
 from sizing.reasons import Why
 
 
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A name of a dog in the text.
+
+    first, last   indices of its marks
+    name          as it was typed, with a capital letter
+    sure          False: without a capital letter, a name only if other things speak for it
+    outright      "called Otto", "name: Otto"
+    """
+
+    first: int
+    last: int
+    name: str
+    sure: bool = True
+    outright: bool = False
+
+
 @dataclass(slots=True)
 class Candidate:
     """A number that may become a fact.
@@ -94,6 +111,7 @@ class Likened:
 class Page:
     """A message with what the steps have found.
 
+    names      names of dogs, in order of place
     quoted     measures that quoted questions ask for
     candidates one for each quantity, in order
     facts      of a dog: values told before that now stand otherwise
@@ -108,6 +126,7 @@ class Page:
     labels: list[Label]
     distance: Distance
     candidates: list[Candidate]
+    names: list[Named] = field(default_factory=list)
     quoted: frozenset[str] = frozenset()
     dogs: list[Slot] = field(default_factory=list)
     likenings: dict[int, int] = field(default_factory=dict)

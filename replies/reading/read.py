@@ -19,6 +19,7 @@ from replies.reading.letter import Letter, open_letter
 from replies.reading.likeness import likened_names, see_likenesses
 from replies.reading.lists import read_lists, read_triples
 from replies.reading.marks import find_marks
+from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
 from replies.reading.tables import read_tables
@@ -46,6 +47,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     letter = open_letter(tidied.text, context, words)
     page = _lay_out(tidied, letter, context, words)
     meet_known_dogs(page)
+    page.names = find_names(page)
     set_distractors_aside(page)
     mark_older(page, letter.older)
     _name_measures(page)

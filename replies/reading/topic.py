@@ -14,6 +14,7 @@ from sizing.measures import Measure
 
 _BRIEF = 5
 """Marks of a sentence that names a subject and no more: "price please"."""
+_GREETING = 4
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
 
@@ -128,9 +129,8 @@ def _names_measure(page: Page, sentence: _Sentence) -> bool:
 
 def _asks_anything(sentence: _Sentence) -> bool:
     """Is it a question of whatever kind that is more than a greeting."""
-    if sentence.marks[-1].text != "?" or sentence.has("greeting"):
-        return False
-    return sum(mark.kind == PHRASE for mark in sentence.marks) > 2
+    words = sum(mark.kind == PHRASE for mark in sentence.marks)
+    return sentence.marks[-1].text == "?" and words > 2 and not (sentence.has("greeting") and words <= _GREETING)
 
 
 def _speaks_of_measures(page: Page) -> bool:
