@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from replies.reading.hedges import hedges_after
-from replies.reading.numbers import Number, number_at, part_at, text_at
+from replies.reading.numbers import Number, fraction_at, number_at, part_at, text_at
 from replies.reading.shapes import Line
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token
 from replies.reading.unit_words import Unit, unit_at
@@ -17,11 +17,13 @@ _PARTS_THOUSANDS = frozenset(("mm", "g"))
 _GOES_ON = frozenset(("and", "but", "so", "which", "she", "he", "now", "und", "et", "y", "e", "en"))
 """Words that begin something new behind a bare "5 lb 2"."""
 
-_GROUP = 3
+_GROUP, _HUNDRED = 3, 100
 _BEFORE_BARE = frozenset(("is", "hes", "shes", "its", "s", "about", "and", "n", "like", "maybe", "almost"))
 """Words before a bare "foot long"."""
 _IMPERIAL = frozenset(("in", "ft", "lb", "oz", "st"))
 """Units of countries in which a comma parts thousands: 1,900 ft."""
+_NO_FEET = 9
+"""No dog and no person has so many feet."""
 _ITEM_WITHIN = 20
 """The item number before stands at most so many tokens back."""
 
@@ -72,7 +74,7 @@ class UnitFound(NamedTuple):
 
 def amount_at(line: Line, at: int) -> Amount | None:
     """Read the amount that begins at a token; None: none begins there."""
-    number = _spaced_thousands(line, at) or number_at(line.tokens, at, line.numbers)
+    number = _local_form(line, at) or number_at(line.tokens, at, line.numbers)
     if number is None:
         return _unit_or_part(line, at)
     found = _unit_behind(line, number, at)
@@ -110,11 +112,33 @@ def _with_unit(value: float, found: UnitFound, number: Number) -> Amount:
     )
 
 
-def _spaced_thousands(line: Line, at: int) -> Number | None:
-    """Read "1 200 g": only before a unit of which a dog has thousands."""
+def _local_form(line: Line, at: int) -> Number | None:
+    """Read what only some countries write: "1 200 g", "4'5 kg"."""
     tokens = line.tokens
     if tokens[at].kind != FIGURES or len(tokens[at].text) > 2 or not tokens[at].text.isdigit():
         return None
+    return _spaced_thousands(line, at) or _apostrophe_decimal(line, at)
+
+
+def _apostrophe_decimal(line: Line, at: int) -> Number | None:
+    """Read "4'5 kg", "33'5": an apostrophe before metric decimals, or where it would make feet that no dog has."""
+    tokens = line.tokens
+    behind = tokens[at + 1 : at + 3]
+    if len(behind) < 2 or behind[0].text != "'" or behind[0].gap != GLUED or behind[1].gap != GLUED:
+        return None
+    if not behind[1].text.isdigit() or len(behind[1].text) > 2:
+        return None
+    following = text_at(tokens, at + 3)
+    unit = line.units.by_word.get(following)
+    metric = unit is not None and unit.name not in _IMPERIAL
+    if not metric and (unit is not None or int(tokens[at].text) < _NO_FEET):
+        return None
+    return Number(float(f"{tokens[at].text}.{behind[1].text}"), at + 3, behind[1].end)
+
+
+def _spaced_thousands(line: Line, at: int) -> Number | None:
+    """Read "1 200 g": only before a unit of which a dog has thousands."""
+    tokens = line.tokens
     following = text_at(tokens, at + 1)
     if len(following) != _GROUP or not following.isdigit() or tokens[at + 1].gap != BLANK:
         return None
@@ -174,11 +198,8 @@ def _unit_or_part(line: Line, at: int) -> Amount | None:
     token = tokens[at]
     text = token.text
     following = text_at(tokens, at + 1)
-    if text in line.units.bare and following in line.units.bare_before and _opens(tokens, at):
-        amount = Amount(
-            1, at + 1, token.end, line.units.by_word[text], token.start, token.end, spelled=True, whole=True
-        )
-        return _with_half(line, amount)
+    if text in line.units.by_word and (text in line.units.bare or following in words.and_):
+        return _bare_unit(line, at)
     if text in words.article:
         unit = line.units.meant(following) if following else None
         if unit and unit.alone:
@@ -195,12 +216,27 @@ def _unit_or_part(line: Line, at: int) -> Amount | None:
     return _with_unit(part[0], found, number) if found and found.unit.alone else None
 
 
-def _with_half(line: Line, amount: Amount) -> Amount:
-    """Read "and a half" behind the unit: "a foot and a half", "13 kilos y medio"."""
+def _bare_unit(line: Line, at: int) -> Amount | None:
+    """Read "foot long", "kilo and a half", in which a unit stands for one of it."""
     tokens = line.tokens
-    if not amount.whole or amount.compound or text_at(tokens, amount.after) not in line.numbers.and_:
+    token, unit = tokens[at], line.units.by_word[tokens[at].text]
+    if not unit.alone or not _opens(tokens, at):
+        return None
+    amount = Amount(1, at + 1, token.end, unit, token.start, token.end, spelled=True, whole=True)
+    with_half = _with_half(line, amount)
+    described = token.text in line.units.bare and text_at(tokens, at + 1) in line.units.bare_before
+    return with_half if with_half is not amount or described else None
+
+
+def _with_half(line: Line, amount: Amount) -> Amount:
+    """Read a part behind the unit: "a foot and a half", "13 kilos y medio", "13in 3/4"."""
+    tokens = line.tokens
+    if not amount.whole or amount.compound:
         return amount
-    part = part_at(tokens, amount.after + 1, line.numbers) if text_at(tokens, amount.after + 1) else None
+    if text_at(tokens, amount.after) in line.numbers.and_ and text_at(tokens, amount.after + 1):
+        part = part_at(tokens, amount.after + 1, line.numbers) or fraction_at(tokens, amount.after + 1)
+    else:
+        part = fraction_at(tokens, amount.after) if text_at(tokens, amount.after) else None
     if part is None:
         return amount
     following = text_at(tokens, part[1])
@@ -216,7 +252,8 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
         return amount
     smaller, times = _SMALLER[unit.name]
     at = _past_joint(line, amount, unit)
-    joined = at > amount.after
+    joined = at > amount.after and tokens[at - 1].text != "."
+    pointed = at > amount.after and not joined
     if not text_at(tokens, at):
         return amount
     number = number_at(tokens, at, line.numbers)
@@ -239,7 +276,7 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
         )
         return _with_smaller(line, last) if smaller == "lb" else last
     rest = _unnamed(line, amount, number, at, joined=joined)
-    if rest is None:
+    if rest is None or (pointed and not (unit.name == "ft" and _closes(tokens, number.after))):
         return amount
     return Amount(
         amount.value * times + rest,
@@ -278,6 +315,8 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     if not number.value or (digits and _counts_on(tokens, at)):
         return None
     if name == "kg":
+        if number.spelled and not number.value % _HUNDRED:
+            return number.value or None
         tenths = digits == 1 and (token.gap == GLUED or _closes(tokens, number.after))
         return number.value if digits == 3 else number.value * 100 if tenths else None
     if name == "m":

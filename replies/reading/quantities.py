@@ -120,7 +120,7 @@ def _may_begin(line: Line, token: Token) -> bool:
         or text in words.hundred
         or text in words.one_and_a_half
         or text in words.phrases
-        or text in line.units.bare
+        or (text in line.units.by_word and line.units.by_word[text].alone)
         or (len(text) > _LONG_WORD and text.endswith(tuple(words.glued_parts)))
     )
 
@@ -190,6 +190,7 @@ def _finish(line: Line, at: int, low: Amount, high: Amount) -> Quantity:
     count_after, guess_after = hedges_after(tokens, high.after, line.hedges)
     if high.value_in(unit) <= 0:
         return _shaped(tokens[at], high.end, Shape.OTHER)
+    inside = 0 if high is low else hedges_after(tokens, low.after, line.hedges)[0]
     hashed = at > 0 and tokens[at - 1].text == "#" and tokens[at].gap == GLUED
     return Quantity(
         start=tokens[at].start,
@@ -199,7 +200,7 @@ def _finish(line: Line, at: int, low: Amount, high: Amount) -> Quantity:
         unit=unit.name if unit else None,
         dimension=unit.dimension if unit else None,
         shape=Shape.HASH if hashed and unit is None else Shape.AMOUNT,
-        hedged=bool(count or count_after) or low.hedged or high.hedged,
+        hedged=bool(count or count_after or inside) or low.hedged or high.hedged,
         guessed=guess or guess_after,
         spelled=low.spelled,
         compound=low.compound or high.compound,

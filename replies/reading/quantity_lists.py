@@ -19,12 +19,14 @@ _TIMES_BETWEEN = re.compile(
 _LETTER_X = re.compile(r"[lwhtb]x[ \t]*")
 _FARTHEST_TIMES = 30
 _NUMBERED = re.compile(
-    r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})([.):]|(?=[ \t]))[ \t]*(?=\S)"
+    r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})([):]|\.(?![.\d])|(?=[ \t]))[ \t]*(?=\S)"
 )
 _INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})(?:\)|[.:][ \t])[ \t]*(?=\S)")
 _LISTED = re.compile(r"[ \t]*(?:,[ \t]*(?:and|&|und|en|et|y|e)|,|and|&|und|en|et|y|e|\+|/|-|[ \t])[ \t]*")
 _LETTERED = re.compile(r"[ \t]*[,;/|]?[ \t]*[lwhtb](?![a-z])[ \t]*[:=]?[ \t]*")
 _LEADS = re.compile(r"\)?[ \t]*(?:[:=-][ \t\n]*)?")
+_LEADS_ABBREVIATED = re.compile(r"\.[ \t]*(?=\d)")
+_STATED = re.compile(r"\b(?:in|en|em|im|all|alles|alle|todo|tutto|tout|are|is)[ \t]*$")
 _TWICE = re.compile(
     r"[ \t]*(?:\(|/|=|,|or|i\.?e\.?|aka|that's|thats)[ \t]*(?:=|about|approx\.?|ca\.?|~|is|or|so)?[ \t]*"
 )
@@ -166,14 +168,26 @@ def _share_forwards(folded: str, found: list[Quantity], lone: Sequence[LoneUnit]
     """Give a unit that stands before a number or a list, "in cm: 35, 28", "weight (kg) 6.2", to its numbers."""
     starts = {quantity.start: at for at, quantity in enumerate(found)} if lone else {}
     for unit in lone:
-        match = _LEADS.match(folded, unit.end)
+        match = _leads(folded, unit)
         place = starts.get(match.end()) if match else None
         if place is not None and match is not None and match.end() > unit.end:
             while _is_open(found[place]):
                 found[place] = _shared(found[place], unit)
-                if place + 1 >= len(found) or not _follows(folded, found, place, _LISTED):
+                listed = place + 1 < len(found) and (
+                    _follows(folded, found, place, _LISTED)
+                    or _is_times(folded, found[place].end, found[place + 1].start)
+                )
+                if not listed:
                     break
                 place += 1
+
+
+def _leads(folded: str, unit: LoneUnit) -> re.Match[str] | None:
+    """Find what may stand between a unit and the number it leads; "all in cm. 35" leads none, "altezza cm. 35" does."""
+    abbreviated = _LEADS_ABBREVIATED.match(folded, unit.end)
+    if abbreviated and not _STATED.search(folded, max(unit.start - 12, 0), unit.start):
+        return abbreviated
+    return _LEADS.match(folded, unit.end)
 
 
 def _restates(folded: str, before: Quantity, after: Quantity) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from replies.reading.amounts import Amount, amount_at
+from replies.reading.hedges import hedges_after
 from replies.reading.numbers import text_at
 from replies.reading.shapes import Line
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, Token
@@ -18,10 +19,11 @@ _EVEN = frozenset(("maybe", "even", "perhaps", "possibly", "about"))
 def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     """Read the upper end of the range whose lower end begins at a token; None: there is no range."""
     tokens, words = line.tokens, line.numbers
-    link = low.after + _phrase_length(tokens, low.after, words.up_to) - 1
-    if link >= low.after:
+    start = low.after + hedges_after(tokens, low.after, line.hedges)[0]
+    link = start + max(_phrase_length(tokens, start, words.up_to), _points(tokens, start)) - 1
+    if link >= start:
         return _behind(line, low, link, "to")
-    link = low.after
+    link = start
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):
         return None
@@ -53,6 +55,14 @@ def _phrase_length(tokens: Sequence[Token], at: int, phrases: Sequence[tuple[str
         if all(text_at(tokens, at + place) == word for place, word in enumerate(phrase)):
             return len(phrase)
     return 0
+
+
+def _points(tokens: Sequence[Token], at: int) -> int:
+    """Count the points of "12..13"; 0: there are not two or three between numbers."""
+    after = at
+    while text_at(tokens, after) == "." and tokens[after].gap == GLUED:
+        after += 1
+    return after - at if after - at in (2, 3) and after < len(tokens) and tokens[after].kind == FIGURES else 0
 
 
 def _between(line: Line, at: int) -> bool:

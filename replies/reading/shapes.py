@@ -254,6 +254,10 @@ def _led_at(line: Line, at: int) -> ShapeFound | None:
         return Shape.MONEY, _ranged_end(tokens, at)
     if not token.text.isdigit():
         return None
+    if before == "x" and _counts_pieces(line, at):
+        return Shape.COUNT, token.end
+    if before == "-" and _is_labelled_code(line, at):
+        return Shape.CODE, token.end
     if _is_reference(line, at, word, before):
         match = _HYPHENED.match(line.folded, token.start)
         return Shape.CODE, match.end() if match else token.end
@@ -264,6 +268,24 @@ def _led_at(line: Line, at: int) -> ShapeFound | None:
     if street or before in words.house_before or (word == "str" and before == "."):
         return Shape.ADDRESS, token.end
     return None
+
+
+def _counts_pieces(line: Line, at: int) -> bool:
+    """Is it the "x2" of "carrier x2": no number stands shortly before it."""
+    before = line.tokens[max(at - 6, 0) : at - 1]
+    return not any(token.kind == FIGURES or token.text in line.numbers.glued_letters for token in before) and bool(
+        before
+    )
+
+
+def _is_labelled_code(line: Line, at: int) -> bool:
+    """Is it "ABC-1234": letters, a hyphen and three figures and more, without blanks or a unit."""
+    tokens = line.tokens
+    if at < 2 or len(tokens[at].text) < _LONG_REFERENCE or tokens[at].gap != GLUED or tokens[at - 1].gap != GLUED:
+        return False
+    word = tokens[at - 2]
+    label = word.text in line.numbers.glued_words
+    return word.kind == WORD and len(word.text) > 1 and not label and text_at(tokens, at + 1) not in line.units.by_word
 
 
 def text_before(tokens: Sequence[Token], at: int) -> str:

@@ -37,6 +37,11 @@ COMPOUND = [
     ("centimetres and a tenth", "12 cm 5", "125 mm"),
     ("kilos and a tenth", "il pèse 4 kilos 2", "4200 g"),
     ("kilos and a tenth, Italian", "5 chili e 9", "5900 g"),
+    ("a kilo and a half without 'a'", "kilo and a half", "1.5 kg"),
+    ("a kilo and hundreds in words", "one kilo eight hundred", "1800 g"),
+    ("a fraction behind the mark", '13"1/2', "13.5 in"),
+    ("a fraction behind the unit", "13 inches and 3/4", "13.75 in"),
+    ("feet with a point", "3 ft. 2", "38 in"),
     ("a foot and a half", "a foot and a half", "1.5 ft"),
     ("a foot and a half without 'a'", "foot and a half long", "1.5 ft"),
     ("kilos and a half, Spanish", "13 kilos y medio", "13.5 kg"),
@@ -51,6 +56,8 @@ def test_two_units_make_one_amount(text: str, amount: str) -> None:
 
 
 NOT_COMPOUND = [
+    ("a fraction of the next measure", "13 in 3/4 lb", ["13 in", "0.75 lb"]),
+    ("feet and another measure", "3 ft. 2 wide", ["3 ft", "2"]),
     ("what follows is tall", "4lb 6 tall", ["4 lb", "6"]),
     ("what follows is the next dog's", "12 lb\n8 long", ["12 lb", "8"]),
     ("no pound has 16 ounces", "5 lb 16", ["5 lb", "16"]),
@@ -90,10 +97,13 @@ RANGES = [
     ("French", "12 à 13 cm", "12-13 cm"),
     ("Dutch", "24 tot 25 cm", "24-25 cm"),
     ("Spanish", "entre 24 y 25 cm", "24-25 cm"),
+    ("points", "12...13 in", "12-13 in"),
+    ("an arrow", "12 → 13", "12-13"),
+    ("ish between", "12ish to 13", "12-13 hedged"),
     ("up to", "from 31 up to 33 cm", "31-33 cm"),
     ("mixed with a quarter", "8 or 8 and a quarter", "8-8.25"),
-    ("plus or minus", "13 +/- 1/2", "12.5-13.5"),
-    ("plus or minus in words", "13 plus or minus half an inch", "12.5-13.5 in"),
+    ("plus or minus", "13 +/- 1/2", "12.5-13.5 hedged"),
+    ("plus or minus in words", "13 plus or minus half an inch", "12.5-13.5 in hedged"),
     ("give or take", "12, give or take an inch", "11-13 in"),
 ]
 
