@@ -318,7 +318,7 @@ def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
     for step, mark in enumerate(_following(page.marks, place, 3)):
         if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun"):
             return False
-        if mark.has("thing", "part", "product") and len(mark.text) > 2:
+        if mark.has("thing", "part", "product") and len(mark.text) > 2 and not mark.has("atom"):
             return quantity.unit is not None or step == 0
         if mark.senses and not mark.has("filler", "connector", "loose", "atom") and mark.text != "round":
             return False

@@ -97,10 +97,20 @@ def _lies_close(one: InUnit, other: InUnit) -> bool:
 def _widest(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
     """Of widths taken at different places the widest counts."""
     places = [frozenset().union(*(page.labels[index].atoms for index in one.labels)) & _PLACES if one.labels else frozenset() for one in kept]
-    words = [page.marks[page.labels[one.labels[0]].first].text if one.labels else "" for one in kept]
+    words = [_place_words(page, one) for one in kept]
     if all(places) and (len(set(places)) > 1 or len(set(words)) > 1):
         return [max(kept, key=lambda one: numbers[one.number].amount[1])]
     return kept
+
+
+def _place_words(page: Page, one: Candidate) -> frozenset[str]:
+    """Give the words for the place at which a width was taken."""
+    return frozenset(
+        mark.text
+        for index in one.labels
+        for mark in page.marks[page.labels[index].first : page.labels[index].last + 1]
+        if mark.name("atom") in _PLACES
+    )
 
 
 def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], guessed: set[int]) -> Fact:

@@ -61,7 +61,7 @@ def _end(rows: list[tuple[int, ...]], row: list[int]) -> list[int]:
 
 def _only_signs(marks: Sequence[Mark], start: int, end: int) -> bool:
     between = marks[start:end]
-    return 0 < len(between) <= 2 and all(
+    return len(between) <= 2 and all(
         mark.text in _ROW_SIGNS if mark.kind == STOP else mark.has("list") for mark in between
     )
 
@@ -92,10 +92,15 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
             return False
     start, end = page.distance.place(row[0]), page.distance.place(row[-1])
     if labels[-1].last < start:
-        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN
+        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN or _in_that_order(page, labels[-1].last, start)
         return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
-    near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN
+    near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN or _in_that_order(page, end, labels[0].first)
     return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
+
+
+def _in_that_order(page: Page, start: int, end: int) -> bool:
+    """Do words such as "in the order" stand between names and numbers."""
+    return end - start <= 12 and any(mark.kind == PHRASE and mark.has("respectively") for mark in page.marks[start:end])
 
 
 def _touches(page: Page, at: int, step: int, kind: int) -> bool:

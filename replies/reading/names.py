@@ -4,7 +4,6 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
 
 _BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
-_CLOSINGS = frozenset(("cheers", "thanks", "thank you", "thx", "regards", "best", "love", "best wishes", "greetings", "sincerely", "ta", "merci", "danke", "gracias", "grazie", "groetjes", "cdlt", "mvh", "saludos", "saluti"))
 _IS = frozenset(("is", "weighs", "has", "stands", "measures", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
 
 
@@ -128,7 +127,7 @@ def _is_signed(page: Page, at: int) -> bool:
     place = at - 1
     while place >= 0 and page.marks[place].kind == STOP and page.marks[place].text in (",", "\n", "\n\n", "-", "!", "."):
         place -= 1
-    closing = place >= 0 and page.marks[place].text in _CLOSINGS and place != at - 1
+    closing = place >= 0 and page.marks[place].has("closing") and place != at - 1
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
     from_somewhere = following is not None and following.text in ("from", "here", "in", "wrote", "measured")
     return closing or from_somewhere
@@ -175,13 +174,14 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following.kind == NUMBER:
         return True
     if following.kind == PHRASE:
-        return (following.text in _IS and _number_near(page, at)) or following.has("atom", "letter") or (following.text in ("the", "our", "my") and _breed_near(page, at))
+        named = following.has("atom", "letter") and _number_near(page, at)
+        return named or (following.text in _IS and _number_near(page, at)) or (following.text in ("the", "our", "my") and _breed_near(page, at))
     if following.text in (":", "="):
         return _number_near(page, at)
     if following.text in ("-", "("):
         return _number_near(page, at) or _breed_near(page, at)
     if following.text in (",",):
-        return _breed_near(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
+        return _breed_next(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)
@@ -214,6 +214,18 @@ def _number_near(page: Page, at: int, *, most: int = 6) -> bool:
 
 def _breed_near(page: Page, at: int) -> bool:
     return any(mark.kind == PHRASE and mark.has("breed", "dog") for mark in page.marks[at + 1 : at + 5])
+
+
+def _breed_next(page: Page, at: int) -> bool:
+    """Does a breed follow behind the comma: "Nettle, border terrier", "Tuck, our terrier"."""
+    for mark in page.marks[at + 2 : at + 6]:
+        if mark.kind != PHRASE:
+            return False
+        if mark.has("breed"):
+            return True
+        if mark.has("dog"):
+            return page.marks[at + 2] is not mark
+    return False
 
 
 def _stands_as_subject(page: Page, at: int) -> bool:

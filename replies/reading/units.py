@@ -56,9 +56,11 @@ def take_asked_units(page: Page, units: Sequence[str]) -> None:
 
 def _is_passing(page: Page, unit: LoneUnit) -> bool:
     """Is the unit only spoken of: "cm or inches?", "to the gram", "in pounds of cheek"."""
-    if unit.unit in ("g", "m", "oz", "st"):
+    if unit.unit in ("g", "m", "oz", "st", "ft"):
         return True
     index = next((at for at, mark in enumerate(page.marks) if mark.start >= unit.start), len(page.marks) - 1)
+    if page.marks and page.marks[index].has("dog", "breed"):
+        return True
     before = page.marks[index - 1] if index else None
     following = page.marks[index + 1] if index + 1 < len(page.marks) else None
     if before is not None and before.text in ("to the", "per", "the", "or", "few", "a few", "any", "no", "many", "how many", "extra"):

@@ -121,6 +121,7 @@ class DogWords(WordList):
     same: _Plain
     different: _Different
     naming: _Naming
+    closings: _Plain
     titles: _Plain
     before_name: _Plain
     soft_names: _Plain
@@ -147,6 +148,7 @@ class DogWords(WordList):
             ("more", self.different.more),
             ("naming", self.naming.before),
             ("after_name", self.naming.after),
+            ("closing", self.closings.words),
             ("title", self.titles.words),
             ("before_name", self.before_name.words),
             ("person", self.people.words),
