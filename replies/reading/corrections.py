@@ -112,11 +112,16 @@ def _mark_manner(page: Page) -> None:
         if candidate.aside is not None or candidate.manner is not Manner.PLAIN:
             continue
         candidate.manner = whole or _manner_of(page, candidate)
+        if candidate.manner is Manner.CORRECTION and whole is None and candidate.measure is not None:
+            for earlier in page.candidates[: candidate.number]:
+                if earlier.aside is None and earlier.measure == candidate.measure and earlier.dogs == candidate.dogs and earlier.end_of is None:
+                    earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
 
 
 def _whole_manner(page: Page) -> Manner | None:
     first = next((mark for mark in page.marks if mark.kind != STOP or mark.text.strip()), None)
-    if first is not None and first.text == "*" and len(page.marks) > 1 and page.marks[1].kind != STOP:
+    starred = first is not None and first.text == "*" and len(page.marks) > 1 and page.marks[1].kind != STOP
+    if starred and page.marks[1].glued and sum(mark.text == "*" for mark in page.marks) == 1:
         return Manner.CORRECTION
     if any(mark.kind == PHRASE and mark.text in _AGAIN_WHOLE for mark in page.marks):
         return Manner.AGAIN

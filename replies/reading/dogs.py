@@ -55,6 +55,7 @@ class _Gaze:
         self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
         self.behind = _names_stand_behind(page, names) if len(self.distinct) > 1 else False
         self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or _speaks_of_several(page)
+        self.sexes = not self.distinct and not page.context.dogs and _told_by_sex(page)
         self.by_mark: dict[str, int] = {}
         self.told_in: dict[int, int] = {}
         self.current: int | None = self._at_first()
@@ -308,9 +309,23 @@ class _Gaze:
         """Does a second breed bring its own numbers."""
         return any(mark.kind == NUMBER for mark in self.page.marks[at + 1 : at + 8])
 
+    def _by_sex(self, sex: str) -> None:
+        """Turn to the dog that is a he, or a she, where that is all that tells two apart."""
+        for number, slot in enumerate(self.page.dogs):
+            if slot.sex == sex:
+                self.current = number
+                return
+        if self.current is not None and self.page.dogs[self.current].sex is None:
+            self.page.dogs[self.current].sex = sex
+            return
+        self.current = self._add(Slot(sex=sex))
+
     def _pronoun(self, mark: Mark) -> None:
         sex = mark.name("pronoun")
-        if sex not in ("he", "she") or self.current is None:
+        if sex not in ("he", "she") or (self.current is None and not self.sexes):
+            return
+        if self.sexes:
+            self._by_sex(sex)
             return
         slot = self.page.dogs[self.current]
         if slot.sex is None:
@@ -320,6 +335,20 @@ class _Gaze:
             if self.page.dogs[other].sex in (None, sex):
                 self.current = other
                 self.page.dogs[other].sex = sex
+
+
+def _told_by_sex(page: Page) -> bool:
+    """Do "he" and "she" each have numbers of the same measure: two dogs, not one of whom both words are used."""
+    told: dict[str, set[str]] = {"he": set(), "she": set()}
+    sex = ""
+    for mark in page.marks:
+        if mark.kind == PHRASE and mark.text in ("he", "hes", "she", "shes"):
+            sex = "he" if mark.text.startswith("he") else "she"
+        elif mark.kind == NUMBER and sex:
+            measure = page.candidates[mark.quantity].measure
+            if measure is not None and page.candidates[mark.quantity].aside is None:
+                told[sex].add(measure)
+    return bool(told["he"] & told["she"])
 
 
 def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
@@ -363,6 +392,7 @@ def _speaks_of_several(page: Page) -> bool:
 def _share(page: Page) -> None:
     """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
     _leave_uncarried(page)
+    _leave_others(page)
     carried = [number for number, slot in enumerate(page.dogs) if slot.carried]
     for candidate in page.candidates:
         if candidate.dogs == (BOTH,):
@@ -386,12 +416,37 @@ def _leave_uncarried(page: Page) -> None:
                 candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
 
 
+def _leave_others(page: Page) -> None:
+    """Read "the bag is only for Bean": other dogs of the message are not to be carried."""
+    only = [
+        named.name.casefold()
+        for named in page.names
+        if named.first >= 2 and page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just")
+    ]
+    if not only:
+        return
+    for number, slot in enumerate(page.dogs):
+        if slot.known is None and (slot.name or "").casefold() not in only:
+            slot.carried = False
+            for candidate in page.candidates:
+                if candidate.dogs == (number,) and candidate.aside is None:
+                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
 def _scope(page: Page, at: int) -> tuple[int, int]:
     """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
     start, end = sentence_of(page.marks, at)
+    for place in range(at - 1, start, -1):
+        mark = page.marks[place]
+        if mark.kind == PHRASE and mark.has("dog", "breed") and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other"):
+            start = place
+            break
+    behind = page.marks[at].text.endswith(" for")
     for named in page.names:
         if start < named.first <= at:
             start = named.first
+        elif at < named.first < end and behind and named.first == at + 1:
+            continue
         elif at < named.first < end:
             end = named.first
             break

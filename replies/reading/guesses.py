@@ -1,7 +1,7 @@
 """Tells which numbers are guesses instead of measurements."""
 
 from replies.reading.corrections import sentence_of
-from replies.reading.marks import NUMBER, PHRASE
+from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
 
 _NOT_MEASURED = ("measur", "tape", "ruler", "gemessen", "gemeten", "mesur", "medid", "misurat", "malt", "matt", "massband", "exact")
@@ -14,6 +14,8 @@ def guessed_numbers(page: Page) -> set[int]:
         candidate.number for candidate in page.candidates if page.quantities.found[candidate.number].guessed
     }
     for at, mark in enumerate(page.marks):
+        if mark.kind == PHRASE and mark.has("thinks"):
+            guessed |= _thought(page, at)
         if mark.kind != PHRASE or not mark.has("guess"):
             continue
         start, end = sentence_of(page.marks, at)
@@ -21,9 +23,22 @@ def guessed_numbers(page: Page) -> set[int]:
             if _is_of_the_rest(page, at):
                 continue
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
+        elif not any(one.kind == NUMBER for one in page.marks[start:end]):
+            guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
         else:
             guessed |= {one.quantity for one in page.marks[start:end] if one.kind == NUMBER and not _is_sound(page, one.quantity)}
     return guessed
+
+
+def _thought(page: Page, at: int) -> set[int]:
+    """Give the number of the clause that "I think" opens: "I think the height is 11"."""
+    for place in range(at + 1, min(at + 7, len(page.marks))):
+        mark = page.marks[place]
+        if mark.kind == NUMBER:
+            return set() if _is_sound(page, mark.quantity) else {mark.quantity}
+        if mark.kind == STOP or mark.has("list", "correction", "negation"):
+            return set()
+    return set()
 
 
 def _is_of_the_rest(page: Page, at: int) -> bool:

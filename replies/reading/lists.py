@@ -1,6 +1,6 @@
 """Reads rows of numbers beside rows of names: "L x B x H = 30 x 14 x 25", "back, shoulder and width are 13, 11 and 5".
 
-Also a bare row of three joined by x, which sewers read as length x width x height.
+Also a bare row of three joined by x: length x width x height, or with the width where the smallest number stands.
 """
 
 from collections.abc import Sequence
@@ -12,6 +12,8 @@ from replies.reading.unit_words import Dimension
 
 _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
 _MOST_BETWEEN = 1.8
+_WIDTH_AT_MOST = 0.62
+"""A dog's width is at most this share of its height and length (common practice, no source)."""
 _TRIPLE = ("length", "width", "height")
 _MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck"))
 
@@ -124,14 +126,25 @@ def _joins(mark: Mark) -> bool:
     return mark.kind == PHRASE and (mark.has("list", "connector", "respectively"))
 
 
+def _order(page: Page, row: Sequence[int]) -> tuple[str, ...]:
+    """Give the measures of a bare row of three: a clearly smallest number is the width, the others length and height."""
+    values = [page.quantities.found[number].high for number in row]
+    least = values.index(min(values))
+    others = [value for at, value in enumerate(values) if at != least]
+    if min(others) * _WIDTH_AT_MOST < values[least]:
+        return _TRIPLE
+    rest = iter(("length", "height"))
+    return tuple("width" if at == least else next(rest) for at in range(len(row)))
+
+
 def read_triples(page: Page) -> None:
-    """Read a bare row of three as length x width x height; other bare rows say nothing."""
+    """Read a bare row of three joined by x; other bare rows say nothing."""
     for row in page.quantities.lists:
         candidates = [page.candidates[number] for number in row]
         if any(candidate.aside is not None or candidate.measure is not None for candidate in candidates):
             continue
         if len(row) == len(_TRIPLE):
-            for candidate, measure in zip(candidates, _TRIPLE, strict=True):
+            for candidate, measure in zip(candidates, _order(page, row), strict=True):
                 candidate.measure, candidate.bare = measure, True
         else:
             for candidate in candidates:

@@ -98,6 +98,7 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
     return marks
 
 
+_TITLES = frozenset(("mr", "mrs", "ms", "dr", "sr", "jr", "approx"))
 _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 """Letters for measures in one word: "LxWxH", "LWH"."""
 
@@ -180,6 +181,8 @@ def _sign_of_dot(
     """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" it is part of the word, "," who knows."""
     if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
         return "."
+    if pieces[-1][1] in _TITLES:
+        return ""
     rest = raw[end : end + 3].lstrip(" ")
     if pieces[-1][0] == NUMBER:
         return "" if not rest or rest[0] in ",;:)-/" else "," if rest[0].islower() else "."

@@ -14,13 +14,45 @@ def find_names(page: Page) -> list[Named]:
     found: list[Named] = []
     at = 0
     while at < len(page.marks):
-        named = _name_at(page, at, known, shouting=shouting)
+        named = _name_at(page, at, known, shouting=shouting) or _joined_name(page, at, found, shouting=shouting)
         if named is None:
             at += 1
             continue
         found.append(named)
         at = named.last + 1
-    return _kept(found, known)
+    return _kept(_with_first_of_pairs(page, found, shouting=shouting), known)
+
+
+def _joined_name(page: Page, at: int, found: list[Named], *, shouting: bool) -> Named | None:
+    """Read the second name of "Pip and Squeak"."""
+    if not found or found[-1].last != at - 2 or not _joins_names(page.marks[at - 1]):
+        return None
+    return _plain_name(page, at) if not shouting else None
+
+
+def _with_first_of_pairs(page: Page, found: list[Named], *, shouting: bool) -> list[Named]:
+    """Read the first name of "Pip and Squeak: heights 11 and 12", where only the second is plainly one."""
+    taken = {named.first for named in found}
+    first = [
+        _plain_name(page, named.first - 2)
+        for named in found
+        if named.first >= 2 and named.first - 2 not in taken and _joins_names(page.marks[named.first - 1]) and _begins_clause(page, named.first - 2)
+    ]
+    pairs = [named for named in first if named is not None and not shouting]
+    return sorted([*found, *pairs], key=lambda named: named.first)
+
+
+def _joins_names(mark: Mark) -> bool:
+    return mark.text == "&" or mark.text in ("and", "und", "en", "et", "y", "e", "og", "och", "i", "n")
+
+
+def _plain_name(page: Page, at: int) -> Named | None:
+    """Take a single word with a capital letter that is in no list as a name."""
+    mark = page.marks[at]
+    word = page.raw(mark).removesuffix("'s")
+    if mark.kind != PHRASE or mark.senses or not word[:1].isupper() or word.lower() in page.words.not_names:
+        return None
+    return Named(at, at, word)
 
 
 def _is_shouting(page: Page) -> bool:
@@ -143,6 +175,8 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     if page.raw(page.marks[at]).endswith("'s") and following is not None:
         return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
     if begins and before is not None and before.text == "," and not soft and _breed_before(page, at) and _ends_there(page, at):
+        return True
+    if before is not None and before.text == "(" and not soft and _breed_before(page, at) and following is not None and following.text in (",", ")"):
         return True
     if before is not None and before.kind == PHRASE:
         if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):

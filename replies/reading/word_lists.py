@@ -193,6 +193,7 @@ class _Correction(WordList):
 
 
 class _Vague(WordList):
+    thinks: Phrases
     cues: Phrases
     strong: Phrases
     sound: Phrases
@@ -233,6 +234,7 @@ class DistractorWords(WordList):
             ("correction", self.correction.cues),
             ("negation", self.correction.negations),
             ("again", self.correction.again),
+            ("thinks", self.vague.thinks),
             ("vague", self.vague.cues),
             ("guess", self.vague.strong),
             ("sound", self.vague.sound),
