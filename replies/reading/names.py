@@ -4,7 +4,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
 
 _BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
-_IS = frozenset(("is", "weighs", "has", "stands", "measures", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
+_IS = frozenset(("is", "weighs", "has", "stands", "measures", "mesure", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
 
 
 def find_names(page: Page) -> list[Named]:

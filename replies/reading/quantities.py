@@ -70,7 +70,10 @@ def find_quantities(tidied: Tidied, words: AmountWords | None = None) -> tuple[Q
 
 
 def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantities:
-    """Find every quantity of a text, in order, with the lists that they form and the units that stand alone."""
+    """Find every quantity of a text, in order, with the lists that they form and the units that stand alone.
+
+    Of a text that holds thousands of numbers, the first 2,000.
+    """
     words = words or standard_words()
     folded = tidied.folded
     tokens = mend_points(tokenize(folded))
@@ -88,7 +91,7 @@ def _scan(line: Line, closed: Sequence[Region]) -> tuple[list[Quantity], list[Lo
     found: list[Quantity] = []
     lone: list[LoneUnit] = []
     at = region = 0
-    while at < len(tokens):
+    while at < len(tokens) and len(found) < _MOST and len(lone) < _MOST:
         token = tokens[at]
         while region < len(closed) and closed[region][1] <= token.start:
             region += 1
@@ -126,6 +129,8 @@ def _may_begin(line: Line, token: Token) -> bool:
 
 
 _LONG_WORD = 8
+_MOST = 2000
+"""No person writes more numbers than this into one message; what comes behind is no measure of a dog."""
 
 
 def _leave(tokens: Sequence[Token], at: int, region: Region, found: list[Quantity]) -> int:

@@ -1,4 +1,8 @@
-"""Tells what a message is: about fit, something else that the maker must answer, or nothing to answer."""
+"""Tells what a message is: about fit, something else that the maker must answer, or nothing to answer.
+
+One idea: whatever is asked or requested and is not about fit goes to the maker. So a question is taken to be about
+something else as soon as it holds a word that a question about fit has no use for, known or not.
+"""
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
@@ -15,30 +19,43 @@ from sizing.measures import Measure
 _BRIEF = 5
 """Marks of a sentence that names a subject and no more: "price please"."""
 _GREETING = 4
+"""Words of a question that is no more than a greeting: "anyone there?"."""
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
+_OPENERS = frozenset(("and", "but", "so", "also", "or", "then", "plus", "oh", "ps", "hi", "hello", "hey", "hiya", "ok", "okay", "btw", "und", "en", "et", "y", "e", "og", "och", "i", "oraz", "ja", "na", "well", "thanks", "cheers", "perfect", "great", "brilliant", "cool", "lovely", "sorry", "please", "just", "yes", "no", "hallo", "hola", "ciao", "bonjour"))
+"""Words behind which a question may open in the middle of a sentence."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Sentence:
-    """A sentence with what it asks.
+    """A sentence with the way it is put.
 
-    asking   it is a question or a request
+    question   with a question mark, or opened as a question
+    request    with a word of request
+    strange    a word that a question about fit has no use for
+    measured   it gives a measure
     """
 
     marks: Sequence[Mark]
-    asking: bool
+    question: bool
+    request: bool
+    strange: bool
+    measured: bool
 
     def has(self, *kinds: str) -> bool:
         return any(mark.has(*kinds) for mark in self.marks if mark.senses)
 
     @property
-    def start(self) -> int:
-        return self.marks[0].start
+    def asking(self) -> bool:
+        return self.question or self.request
 
     @property
-    def end(self) -> int:
-        return self.marks[-1].end
+    def marked(self) -> bool:
+        return self.marks[-1].text == "?"
+
+    @property
+    def words(self) -> int:
+        return sum(mark.kind == PHRASE for mark in self.marks)
 
 
 def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple[Topic, tuple[Passage, ...]]:
@@ -46,74 +63,120 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
 
     open_from   what was asked before this place of the text has been answered
     """
-    marks = find_topic_marks(page.tidied, page.quantities, page.words)
-    sentences = [sentence for sentence in _sentences(marks) if sentence.end > open_from]
-    told = _is_told(page, dogs)
+    sentences = [one for one in _sentences(page) if one.marks[-1].end > open_from]
+    if any(sentence.has("automatic") for sentence in sentences):
+        return Topic.NONE, ()
+    told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
     sizes = [sentence for sentence in sentences if _asks_for_size(page, sentence)]
-    other = [sentence for sentence in sentences if _asks_other(page, sentence, told=told)]
-    passages = tuple(page.passage(sentence.start, sentence.end) for sentence in other)
-    if is_of_other_animals(page):
+    fit = bool(told or sizes or _speaks_of_measures(page))
+    other = [sentence for sentence in sentences if _asks_other(page, sentence, fit=fit, size=sentence in sizes)]
+    passages = tuple(page.passage(sentence.marks[0].start, sentence.marks[-1].end) for sentence in other)
+    if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, other, dogs)):
         return Topic.OTHER, passages
-    if told and not sizes and _is_only_said_in_passing(sentences, dogs):
-        return Topic.OTHER, passages
-    if told or sizes or _speaks_of_measures(page):
+    if fit:
         return Topic.SIZING, passages
-    if other or any(_asks_anything(sentence) for sentence in sentences):
-        return Topic.OTHER, passages
-    return Topic.NONE, ()
+    return (Topic.OTHER if other else Topic.NONE), passages
 
 
-def _is_told(page: Page, dogs: Sequence[DogReading]) -> bool:
-    return any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
-
-
-def _sentences(marks: Sequence[Mark]) -> Iterator[_Sentence]:
+def _sentences(page: Page) -> Iterator[_Sentence]:
     """Part the marks into sentences, each with the sign that ends it."""
+    marks = find_topic_marks(page.tidied, page.quantities, page.words)
+    named = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
+    measured = {page.quantities.found[one.number].start for one in page.candidates if one.aside is None and one.measure}
+    breeds = {mark.start for mark in page.marks if mark.kind == PHRASE and mark.has("breed")}
     start = 0
-    for at, mark in enumerate(marks):
-        if mark.kind == STOP and mark.text in SENTENCE_ENDS:
-            if at > start:
-                yield _sentence(marks[start : at + 1])
+    for at in range(len(marks) + 1):
+        if at == len(marks) or (marks[at].kind == STOP and marks[at].text in SENTENCE_ENDS):
+            sentence = marks[start : at + 1]
+            if any(mark.kind != STOP for mark in sentence):
+                yield _Sentence(
+                    sentence,
+                    sentence[-1].text == "?" or _opens_question(sentence),
+                    any(mark.has("request") for mark in sentence if mark.senses),
+                    any(_is_strange(page, mark, named | breeds) for mark in sentence),
+                    any(mark.kind == NUMBER and mark.start in measured for mark in sentence),
+                )
             start = at + 1
-    if start < len(marks):
-        yield _sentence(marks[start:])
 
 
-def _sentence(marks: Sequence[Mark]) -> _Sentence:
-    asking = marks[-1].text == "?" or any(mark.has("request") or _asks_by_itself(mark) for mark in marks if mark.senses)
-    return _Sentence(marks, asking)
+def _opens_question(sentence: Sequence[Mark]) -> bool:
+    """Does a word of question open the sentence, or a clause of it."""
+    opening = True
+    for mark in sentence:
+        if mark.kind == STOP:
+            opening = opening or mark.text in (",", "-", ":", "(", ")") or not mark.text.isascii()
+            continue
+        if mark.kind == PHRASE and opening and mark.has("question"):
+            return True
+        if mark.kind == PHRASE and mark.text in ("and", "but", "so", "also", "or", "plus"):
+            opening = True
+            continue
+        opening = opening and mark.kind == PHRASE and (mark.text in _OPENERS or mark.has("greeting"))
+    return False
 
 
-_ASKING = ("how ", "what ", "which ", "when ", "where ", "who ", "can ", "could ", "do ", "does ", "is ", "are ", "will ", "would ", "combien", "cuanto", "quanto", "was ", "wie ", "wat ", "hoeveel", "ile ", "need ")
+def _is_strange(page: Page, mark: Mark, named: set[int]) -> bool:
+    """Is it a word that a question about fit has no use for."""
+    if mark.kind != PHRASE or mark.start in named:
+        return False
+    if mark.has("size", "fit", "measuring", "question", "request", "greeting", "harmless", "praise"):
+        return False
+    return any(word not in page.words.plain and not word.isdigit() for word in mark.text.split())
 
 
-def _asks_by_itself(mark: Mark) -> bool:
-    return mark.has("asks", "size", "fit") and mark.text.startswith(_ASKING)
-
-
-def _asks_other(page: Page, sentence: _Sentence, *, told: bool) -> bool:
+def _asks_other(page: Page, sentence: _Sentence, *, fit: bool, size: bool) -> bool:
     """Does a sentence ask or request something that is not about fit, or complain."""
     if sentence.has("complaint"):
-        return sentence.asking or not told or any(mark.text in ("your", "order", "parcel") for mark in sentence.marks)
-    if sentence.asking and any(mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.MONEY for mark in sentence.marks):
-        return sentence.marks[-1].text == "?"
-    if not sentence.has("asks"):
+        return sentence.asking or not fit or any(mark.text in ("your", "order", "parcel") for mark in sentence.marks)
+    if sentence.marked and any(_is_money(page, mark) for mark in sentence.marks):
+        return True
+    if sentence.has("asks") and (sentence.asking or _is_brief(sentence)):
+        return True
+    if size or sentence.measured or sentence.has("harmless"):
         return False
-    brief = len(sentence.marks) <= _BRIEF and not any(mark.text in (":", "=") for mark in sentence.marks)
-    return sentence.asking or brief
+    if not fit:
+        return _wants_answer(sentence)
+    return sentence.strange and (sentence.marked or (sentence.asking and sentence.words > 2)) and not _is_greeting(sentence)
+
+
+def _wants_answer(sentence: _Sentence) -> bool:
+    """Does a sentence of a message that is not about fit want an answer: a question, a request, a word on an order."""
+    if _is_greeting(sentence) or sentence.has("promise"):
+        return False
+    if sentence.question and sentence.words > 2:
+        return not sentence.has("praise") or sentence.marked
+    if sentence.has("praise"):
+        return False
+    return (sentence.request and sentence.strange and sentence.words > 1) or sentence.has("dealing")
+
+
+def _is_greeting(sentence: _Sentence) -> bool:
+    return sentence.has("greeting") and sentence.words <= _GREETING
+
+
+def _is_money(page: Page, mark: Mark) -> bool:
+    return mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.MONEY
+
+
+def _is_brief(sentence: _Sentence) -> bool:
+    return len(sentence.marks) <= _BRIEF and not any(mark.text in (":", "=") for mark in sentence.marks)
 
 
 def _asks_for_size(page: Page, sentence: _Sentence) -> bool:
     """Does a sentence ask which size, whether one fits, or how to measure."""
     if any(mark.has("size") and not _is_numbered(sentence.marks, at) for at, mark in enumerate(sentence.marks) if mark.senses):
         return sentence.asking or not sentence.has("praise")
-    if not sentence.asking:
+    if not sentence.asking and not _asks_by_itself(sentence):
         return False
     if sentence.has("fit"):
-        return sentence.marks[-1].text == "?" or not sentence.has("praise")
-    if sentence.marks[-1].text != "?" or sentence.has("asks"):
+        return sentence.marked or not sentence.has("praise")
+    if not sentence.question or sentence.has("asks"):
         return False
-    return sentence.has("measuring") or _names_measure(page, sentence)
+    return sentence.has("measuring") or _names_measure(page, sentence) or _names_sizes_for_dog(page, sentence)
+
+
+def _asks_by_itself(sentence: _Sentence) -> bool:
+    return any(mark.has("fit") and len(mark.text.split()) > 2 for mark in sentence.marks if mark.senses)
 
 
 def _is_numbered(marks: Sequence[Mark], at: int) -> bool:
@@ -123,14 +186,14 @@ def _is_numbered(marks: Sequence[Mark], at: int) -> bool:
 
 def _names_measure(page: Page, sentence: _Sentence) -> bool:
     places = [page.marks[label.first].start for label in page.labels if label.rule and label.rule.gives != "none" and not label.letter]
-    at = bisect_left(places, sentence.start)
-    return at < len(places) and places[at] < sentence.end
+    at = bisect_left(places, sentence.marks[0].start)
+    return at < len(places) and places[at] < sentence.marks[-1].end
 
 
-def _asks_anything(sentence: _Sentence) -> bool:
-    """Is it a question of whatever kind that is more than a greeting."""
-    words = sum(mark.kind == PHRASE for mark in sentence.marks)
-    return sentence.marks[-1].text == "?" and words > 2 and not (sentence.has("greeting") and words <= _GREETING)
+def _names_sizes_for_dog(page: Page, sentence: _Sentence) -> bool:
+    """Is it "which is better for her, No. 2 or No. 3"."""
+    sizes = any(mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and page.quantities.found[mark.quantity].low <= 20 for mark in sentence.marks)
+    return sizes and any(mark.text in ("him", "her", "he", "she", "hes", "shes", "my", "dog") for mark in sentence.marks)
 
 
 def _speaks_of_measures(page: Page) -> bool:
@@ -146,8 +209,9 @@ def _speaks_of_measures(page: Page) -> bool:
     return (meant and named) or (unplaced and bool(page.context.asked))
 
 
-
-def _is_only_said_in_passing(sentences: Sequence[_Sentence], dogs: Sequence[DogReading]) -> bool:
-    """Is a weight all that a complaint tells: "the lining tore, she's only 9 pounds"."""
-    told = {fact.measure for dog in dogs for fact in dog.facts}
-    return told <= {Measure.WEIGHT} and any(sentence.has("complaint") for sentence in sentences)
+def _is_only_said_in_passing(page: Page, other: Sequence[_Sentence], dogs: Sequence[DogReading]) -> bool:
+    """Is a weight all that a complaint or another question tells: "the lining tore, she's only 9 pounds"."""
+    facts = [fact for dog in dogs for fact in dog.facts]
+    if not facts or any(fact.measure is not Measure.WEIGHT for fact in facts) or page.context.asked:
+        return False
+    return any(sentence.has("complaint") for sentence in other) or all(fact.label is None for fact in facts)

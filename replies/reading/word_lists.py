@@ -263,7 +263,11 @@ class TopicWords(WordList):
     sizing: _Sizing
     other: dict[str, Phrases]
     complaints: _Plain
+    questions: _Plain
     requests: _Plain
+    dealings: _Plain
+    automatic: _Plain
+    plain: _Plain
     praise: _Plain
     greeting: _Plain
     harmless: _Plain
@@ -277,7 +281,10 @@ class TopicWords(WordList):
             ("fit", self.sizing.fit),
             ("measuring", self.sizing.measuring),
             ("complaint", self.complaints.words),
+            ("question", self.questions.words),
             ("request", self.requests.words),
+            ("dealing", self.dealings.words),
+            ("automatic", self.automatic.words),
             ("praise", self.praise.words),
             ("greeting", self.greeting.words),
             ("harmless", self.harmless.words),
