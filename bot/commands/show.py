@@ -37,10 +37,11 @@ def show(desk: "Desk", enquiry: int, *, hints: bool = True) -> None:
     from bot.screens.terminal import console
 
     screen, standing = console(), desk.standing(enquiry)
-    for part in enquiry_screen(standing, desk.workshop.shop, screen):
+    for part in enquiry_screen(standing, desk.workshop.shop, screen, zone=desk.settings.zone):
         screen.print(part)
     waiting = standing.history.waiting
     if hints and waiting is not None:
+        screen.print()
         for line in (f"approve {waiting.number}", f"change {enquiry}", f'correct {enquiry} "width 5.5"'):
             screen.print(f"  tapeline {line}", style="quiet")
 

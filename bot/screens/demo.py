@@ -83,7 +83,7 @@ def _draft(draft: DraftRow, screen: Console, *, whole: bool) -> Iterator[Text]:
 def gone_screen(what: str, screen: Console) -> Iterator[Text]:
     """Give the line that says what became of a draft."""
     for number, part in enumerate(Text(what).wrap(screen, max(20, screen.width - 4))):
-        yield Text(f" {glyphs(screen).done if number == 0 else ' '} ", style="good").append_text(part)
+        yield Text.assemble((f" {glyphs(screen).done if number == 0 else ' '} ", "good"), part, style="good")
 
 
 def closing_screen(ends: Counter[str], screen: Console) -> Iterator[Text]:

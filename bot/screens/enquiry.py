@@ -1,6 +1,7 @@
 """An enquiry as the maker sees it: what she decides by, her customer's words beside the numbers, the draft."""
 
 from collections.abc import Iterator, Sequence
+from zoneinfo import ZoneInfo
 
 from rich.console import Console
 from rich.text import Text
@@ -18,6 +19,7 @@ from bot.store.enquiries import EnquiryRow, EnquiryState
 from bot.store.messages import MessageRow
 from replies.draft import DraftKind
 from replies.enquiry import Enquiry
+from replies.writing.places import places_in
 from replies.writing.plain import one_line
 from sizing.assessment import Assessment
 from sizing.chart import Shop
@@ -30,8 +32,11 @@ KINDS = {
 }
 
 
-def enquiry_screen(standing: Standing, shop: Shop, screen: Console) -> Iterator[Text]:
-    """Give an enquiry, what she decides by first."""
+def enquiry_screen(standing: Standing, shop: Shop, screen: Console, *, zone: ZoneInfo) -> Iterator[Text]:
+    """Give an enquiry, what she decides by first.
+
+    zone   in which times are told
+    """
     history, drafted = standing.history, standing.drafted
     summary = summarize(history, drafted, shop)
     yield from _head(history.enquiry, history.waiting, screen)
@@ -50,9 +55,11 @@ def enquiry_screen(standing: Standing, shop: Shop, screen: Console) -> Iterator[
     if history.waiting is not None:
         yield Text()
         yield from draft_screen(history.waiting, screen)
+        if summary.lacks:
+            yield Text()
         yield from rows("it lacks", summary.lacks, screen, style="bad")
     yield from _besides(drafted.assessments, shop, screen)
-    yield from _messages(history.messages, drafted.enquiry, screen)
+    yield from _messages(history.messages, drafted.enquiry, screen, zone)
 
 
 def numbers_screen(numbers: Sequence[NumberLine], assessment: Assessment, screen: Console) -> Iterator[Text]:
@@ -72,13 +79,16 @@ def draft_screen(draft: DraftRow, screen: Console) -> Iterator[Text]:
     yield from quoted_screen(draft.text, screen)
 
 
-def quoted_screen(text: str, screen: Console) -> Iterator[Text]:
-    """Give a text behind a bar, as it would be sent."""
-    bar = glyphs(screen).bar
-    for line in inert(text).split("\n"):
-        for part in Text(line).wrap(screen, max(20, screen.width - 4)) or [Text()]:
+def quoted_screen(text: str, screen: Console, *, style: str = "") -> Iterator[Text]:
+    """Give a text behind a bar, as it would be sent; places that the maker must fill stand out."""
+    bar = (f" {glyphs(screen).bar} ", "quiet")
+    whole = Text(inert(text), style=style)
+    for place in places_in(text):
+        whole.highlight_words([inert(place)], "care")
+    for line in whole.split("\n", allow_blank=True):
+        for part in line.wrap(screen, max(20, screen.width - 4)) or [Text()]:
             part.rstrip()
-            yield Text(f" {bar} ", style="quiet").append_text(part)
+            yield Text.assemble(bar, part)
 
 
 def _head(enquiry: EnquiryRow, waiting: DraftRow | None, screen: Console) -> Iterator[Text]:
@@ -97,14 +107,14 @@ def _besides(assessments: Sequence[Assessment], shop: Shop, screen: Console) -> 
         yield from lines
 
 
-def _messages(messages: Sequence[MessageRow], enquiry: Enquiry, screen: Console) -> Iterator[Text]:
+def _messages(messages: Sequence[MessageRow], enquiry: Enquiry, screen: Console, zone: ZoneInfo) -> Iterator[Text]:
     for row in messages:
-        when = row.sent_at or row.received_at
+        when = (row.sent_at or row.received_at).astimezone(zone)
         files = f", with {', '.join(map(one_line, row.files))}" if row.files else ""
         deleted = ", deleted by the customer" if row.deleted else ""
         subject = f", “{one_line(row.subject)}”" if row.subject else ""
         yield Text()
-        who = f"{row.author.value}, message {row.id}, {when:%d %b %H:%M} UTC{subject}{files}{deleted}"
+        who = f"{row.author.value}, message {row.id}, {when:%d %b %H:%M}{subject}{files}{deleted}"
         yield from rows("", [Text(who)], screen, style="quiet")
         reading = enquiry.readings.get(str(row.id))
         if reading is not None and not row.deleted:

@@ -26,7 +26,7 @@ _PAST = {
     Level.DO_NOT_LIFT: "past the second level: not lifted with the dog inside",
 }
 _SHOWN_BAD = 10
-_NAME = 44
+_BAR = 20
 
 Count = tuple[str, int]
 
@@ -51,6 +51,10 @@ def rehearsed_screen(tally: Tally, screen: Console) -> Iterator[Text]:
     yield from rows("", ["Nothing was sent. Answers never go out before you approve them."], screen, style="quiet")
 
 
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
+
+
 def _outcomes(tally: Tally) -> Iterator[Count]:
     counted = tally.outcomes()
     for kind in Kind:
@@ -69,15 +73,15 @@ def _block(title: str, counts: Sequence[Count], whole: int, screen: Console) -> 
     yield Text()
     yield Text(title, style="heading")
     shapes = glyphs(screen)
-    name_width = min(_NAME, max(len(name) for name, _ in counts) + 2, screen.width - 16)
+    name_width = min(max(len(name) for name, _ in counts) + 1, screen.width - _BAR - 8)
     for name, count in counts:
-        yield _bar(name, count, whole, name_width, screen.width - name_width - 8, shapes)
+        yield _bar(name, count, whole, name_width, shapes)
 
 
-def _bar(name: str, count: int, whole: int, name_width: int, columns: int, shapes: Glyphs) -> Text:
+def _bar(name: str, count: int, whole: int, name_width: int, shapes: Glyphs) -> Text:
     head = Text(name)
     head.truncate(name_width, overflow="ellipsis", pad=True)
-    length = round(min(columns, 40) * count / max(1, whole))
+    length = round(_BAR * count / max(1, whole))
     bar = f"  {shapes.dog * max(length, 1)}" if count else ""
     return head.append(f"{count:>6}", style="key").append(bar, style="dog")
 
@@ -86,7 +90,7 @@ def _bad(tally: Tally, screen: Console) -> Iterator[Text]:
     if not tally.bad:
         return
     yield Text()
-    yield Text(f"{len(tally.bad)} lines could not be read", style="bad")
+    yield Text(f"{_counted(len(tally.bad), 'line')} could not be answered", style="bad")
     for number, reason in tally.bad[:_SHOWN_BAD]:
         yield from rows(f"line {number}", [one_line(reason)], screen)
     if len(tally.bad) > _SHOWN_BAD:

@@ -23,10 +23,5 @@ def rows(
         whole = Text.assemble(line, style=style)
         for part in whole.wrap(screen, max(10, screen.width - column)):
             part.rstrip()
-            yield Text(f"{head:<{column}}", style="key").append_text(_plainly(part))
+            yield Text.assemble((f"{head:<{column}}", "key"), part)
             head = ""
-
-
-def _plainly(part: Text) -> Text:
-    """The label's bold is not for what stands beside it."""
-    return Text("", style="not bold").append_text(part) if part.plain else part

@@ -60,5 +60,4 @@ def waiting_screen(items: Sequence[tuple[Waiting, str]], screen: Console) -> Ite
         if more:
             told.append(f"  {more}", style="care")
         todo = _TODO[item.needs].format(enquiry=item.enquiry, number=item.number)
-        told.append(f"  tapeline {todo}", style="quiet")
-        yield from rows(item.number or str(item.enquiry), [told], screen)
+        yield from rows(item.number or str(item.enquiry), [told, Text(f"tapeline {todo}", style="quiet")], screen)

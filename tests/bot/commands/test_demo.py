@@ -47,3 +47,11 @@ def test_its_messages_are_of_different_kinds() -> None:
 
     assert len({scene.about for scene in scenes}) == 8
     assert {scene.channel.value for scene in scenes} == {"telegram", "discord", "email"}
+
+
+def test_only_dogs_are_measured(played: Done) -> None:
+    greeted = [line for line in played.out.splitlines() if line.startswith(" │ Hello to you")]
+
+    assert [line.removeprefix(" │ Hello to you") for line in greeted] == [
+        " and Pickle,", " and Bramble,", " and Filou,", " and Otis,", ", Nana and Pippo,", " and Lotte,", " and Brutus,"
+    ]  # fmt: skip

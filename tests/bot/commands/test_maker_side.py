@@ -267,7 +267,7 @@ def test_a_text_that_was_not_copied_after_all_is_kept(tapeline: Terminal) -> Non
 def test_leaving_at_a_terminal_leaves_the_draft_waiting(tapeline: Terminal) -> None:
     type_at_a_terminal(str(tapeline.folder), ["paste"], [("Paste the message", PICKLE + "\n\x04"), ("l later", "\x03")])
 
-    assert "1.1" in tapeline("waiting").out
+    assert "an answer  No. 4" in tapeline("waiting").out
 
 
 def test_messages_can_be_moved_into_an_enquiry_of_their_own_and_back(tapeline: Terminal) -> None:
