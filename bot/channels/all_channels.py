@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from bot.channels.discord import text as discord_text
 from bot.message import ChannelName
 from bot.paragraphs import in_parts, utf16_units
 
@@ -24,7 +25,7 @@ class Limits:
 LIMITS: Mapping[ChannelName, Limits] = MappingProxyType(
     {
         ChannelName.TELEGRAM: Limits(longest=4096, size=utf16_units, settles=True),
-        ChannelName.DISCORD: Limits(longest=2000, settles=True),
+        ChannelName.DISCORD: Limits(longest=discord_text.LIMIT, size=discord_text.size, settles=True),
         ChannelName.EMAIL: Limits(),
         ChannelName.PASTE: Limits(),
     }
