@@ -14,7 +14,7 @@ _TABLE = "breeds.csv"
 _NAMES = "breeds.toml"
 _FIGURES = ("height_min_in", "height_max_in", "weight_min_lb", "weight_max_lb", "length_to_height")
 _JOINT = re.compile(r"[\s-]+")
-_SEX = re.compile(r" \[[MF]\]$")
+_SEX = re.compile(r" \[[MF]\]$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

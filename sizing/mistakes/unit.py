@@ -16,9 +16,10 @@ _BARE = 2.5
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
 _INCHES_AS_CM, _INCHES_AS_CM_BARE = 0.004, 0.05
 """Inches taken for centimetres, against the opposite: customers who say cm hold a tape that shows them; judgement."""
-_HEED_WEIGHT, _HEED_INCHES_AS_CM = 0.7, 0.1
-"""Light dogs are real, so less is asked about them; judgement."""
-_HEED_BARE_ONE, _HEED_BARE_ALL = 1.5, 2.5
+_HEED_BARE_ONE, _HEED_BARE_ALL, _HEED_INCHES_AS_CM = 1.2, 2.5, 0.1
+_HEED_WEIGHT, _HEED_WEIGHTLESS = 0.7, 0.1
+"""Less is asked about a light dog, which is real, and about inches that were said while no weight tells a giant from a
+small dog; judgement."""
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
@@ -66,16 +67,17 @@ def _mistake(told: Told, group: tuple[Measure, ...], rate: float, *, metric: boo
         why=Why.UNIT,
         measures=group,
         rate=rate * (_BARE if bare else 1.0),
-        heed=_heed(group, bare=bare) if metric else _HEED_INCHES_AS_CM,
+        heed=_heed(told, group) * (1.0 if metric else _HEED_INCHES_AS_CM),
         ways=(Way(share=0.0, logs=right),),
     )
 
 
-def _heed(group: tuple[Measure, ...], *, bare: bool) -> float:
-    alone = _HEED_WEIGHT if group == (Measure.WEIGHT,) else 1.0
-    if not bare:
-        return alone
-    return alone * (_HEED_BARE_ALL if len(group) > 1 else _HEED_BARE_ONE)
+def _heed(told: Told, group: tuple[Measure, ...]) -> float:
+    if told.unstated.issuperset(group):
+        return _HEED_BARE_ALL if len(group) > 1 else _HEED_BARE_ONE
+    if group == (Measure.WEIGHT,):
+        return _HEED_WEIGHT
+    return 1.0 if told.given(Measure.WEIGHT) else _HEED_WEIGHTLESS
 
 
 @cache
