@@ -153,6 +153,11 @@ class TelegramPeople:
                 {"business_connection_id": connection.id, "chat": person.as_chat(), "message_ids": message_ids},
             )
 
+    def forget(self, kind: str) -> None:
+        """Lose the queued updates of a kind, as the server does after a day."""
+        with self._changed:
+            self._queue[:] = [update for update in self._queue if kind not in update]
+
     def chat(self, person: Person, connection: Connection | None = None) -> list[Json]:
         """The messages of a chat as they stand now, oldest first."""
         with self._changed:

@@ -15,7 +15,7 @@ from bot.channels.telegram.channel import Telegram
 from bot.channels.telegram.client import Client
 from bot.run import run
 from bot.states import DepartureState
-from bot.store.database import open_database
+from bot.store.database import Database, open_database
 from bot.store.parts import Part, parts_in
 from tests.doubles.telegram_api import TelegramApi
 from tests.doubles.telegram_people import button
@@ -67,6 +67,7 @@ class TelegramShop:
     _thread: threading.Thread | None = None
     _stop: Callable[[], None] = field(default=lambda: None)
     _failed: list[BaseException] = field(default_factory=list)
+    _database: Database | None = None
 
     # Life
 
@@ -85,6 +86,14 @@ class TelegramShop:
             self._thread = None
         if self._failed:
             raise self._failed.pop()
+
+    def close(self) -> None:
+        """Stop it, and close what was opened to look into its store."""
+        try:
+            self.stop()
+        finally:
+            if self._database is not None:
+                self._database.close()
 
     def _run(self, ready: threading.Event) -> None:
         async def serve() -> None:
@@ -121,7 +130,11 @@ class TelegramShop:
 
     def press(self, label: str, message: Json, *, by: Person | None = None) -> str:
         """Let a maker press a button, wait until it is answered, and give the answer."""
-        press = self.api.press(by or self.maker, message["message_id"], button(message, label))
+        return self.press_code(button(message, label), message, by=by)
+
+    def press_code(self, code: str, message: Json, *, by: Person | None = None) -> str:
+        """Let a maker press a button that she still sees, though it may be gone."""
+        press = self.api.press(by or self.maker, message["message_id"], code)
         self.api.wait_until(lambda: self.api.answer_to(press) is not None, timeout_s=20)
         return self.api.answer_to(press) or ""
 
@@ -139,7 +152,9 @@ class TelegramShop:
 
     def parts(self) -> list[Part]:
         """Give everything that was approved."""
-        with open_database(self.folder) as database, database.read() as connection:
+        if self._database is None:
+            self._database = open_database(self.folder)
+        with self._database.read() as connection:
             return parts_in(connection, list(DepartureState))
 
     def wait(self, happened: Callable[[], T]) -> T:
@@ -181,5 +196,5 @@ def telegram_shop(folder: Path, *, makers: int = 1, settle_s: float = 0, more: s
         try:
             yield shop
         finally:
-            shop.stop()
+            shop.close()
         assert api.faults == []
