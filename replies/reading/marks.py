@@ -59,7 +59,10 @@ def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> li
         kind, text, start, end, quantity, glued = pieces[at]
         found = words.topics.find(texts, at) if kind == PHRASE else None
         size, senses = found or (1, NOTHING)
-        marks.append(Mark(kind, " ".join(texts[at : at + size]) if kind == PHRASE else text, start, pieces[at + size - 1][3], senses, quantity, glued))
+        if kind == STOP and text == "," and tidied.text[start:end] == ".":
+            text = "."
+        words_here = " ".join(texts[at : at + size]) if kind == PHRASE else text
+        marks.append(Mark(kind, words_here, start, pieces[at + size - 1][3], senses, quantity, glued))
         at += size
     return marks
 

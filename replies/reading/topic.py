@@ -32,14 +32,14 @@ class _Sentence:
 
     question   with a question mark, or opened as a question
     request    with a word of request
-    strange    a word that a question about fit has no use for
+    strange    how many words it has that a question about fit has no use for
     measured   it gives a measure
     """
 
     marks: Sequence[Mark]
     question: bool
     request: bool
-    strange: bool
+    strange: int
     measured: bool
 
     def has(self, *kinds: str) -> bool:
@@ -55,7 +55,7 @@ class _Sentence:
 
     @property
     def words(self) -> int:
-        return sum(mark.kind == PHRASE for mark in self.marks)
+        return sum(len(mark.text.split()) for mark in self.marks if mark.kind == PHRASE)
 
 
 def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple[Topic, tuple[Passage, ...]]:
@@ -71,7 +71,7 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
     fit = bool(told or sizes or _speaks_of_measures(page))
     other = [sentence for sentence in sentences if _asks_other(page, sentence, fit=fit, size=sentence in sizes)]
     passages = tuple(page.passage(sentence.marks[0].start, sentence.marks[-1].end) for sentence in other)
-    if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, other, dogs)):
+    if is_of_other_animals(page) or (not sizes and _is_only_said_in_passing(page, sentences, dogs)):
         return Topic.OTHER, passages
     if fit:
         return Topic.SIZING, passages
@@ -86,17 +86,33 @@ def _sentences(page: Page) -> Iterator[_Sentence]:
     breeds = {mark.start for mark in page.marks if mark.kind == PHRASE and mark.has("breed")}
     start = 0
     for at in range(len(marks) + 1):
-        if at == len(marks) or (marks[at].kind == STOP and marks[at].text in SENTENCE_ENDS):
+        ends = at == len(marks) or (marks[at].kind == STOP and marks[at].text in SENTENCE_ENDS)
+        if ends or (at > start + 2 and _begins_another(marks, at)):
             sentence = marks[start : at + 1]
             if any(mark.kind != STOP for mark in sentence):
                 yield _Sentence(
                     sentence,
                     sentence[-1].text == "?" or _opens_question(sentence),
                     any(mark.has("request") for mark in sentence if mark.senses),
-                    any(_is_strange(page, mark, named | breeds) for mark in sentence),
+                    sum(_is_strange(page, mark, named | breeds) for mark in sentence),
                     any(mark.kind == NUMBER and mark.start in measured for mark in sentence),
                 )
             start = at + 1
+
+
+def _begins_another(marks: Sequence[Mark], at: int) -> bool:
+    """Does a second question begin in the middle of a sentence: "..., and can the bag be adjusted"."""
+    joins = marks[at].text in ("and", "also", "plus", "but") or marks[at].text == ","
+    following = marks[at + 1] if at + 1 < len(marks) else None
+    return joins and following is not None and following.kind == PHRASE and _is_question(following)
+
+
+_FIRST = frozenset(("how", "hows", "what", "whats", "which", "when", "where", "wheres", "who", "whos", "why", "can", "could", "do", "does", "did", "is", "are", "will", "would", "should", "has", "have", "any", "combien", "cuanto", "cuanta", "quanto", "quanta", "was", "wie", "wat", "hoeveel", "ile", "possible", "c'est", "wann", "wo"))
+
+
+def _is_question(mark: Mark) -> bool:
+    """Is it a word of question, or a phrase that begins with one: "how much is"."""
+    return mark.has("question") or (mark.has("asks", "size", "fit", "measuring") and mark.text.split()[0] in _FIRST and " " in mark.text)
 
 
 def _opens_question(sentence: Sequence[Mark]) -> bool:
@@ -106,7 +122,9 @@ def _opens_question(sentence: Sequence[Mark]) -> bool:
         if mark.kind == STOP:
             opening = opening or mark.text in (",", "-", ":", "(", ")") or not mark.text.isascii()
             continue
-        if mark.kind == PHRASE and opening and mark.has("question"):
+        if mark.kind == PHRASE and opening and _is_question(mark):
+            return True
+        if mark.kind == PHRASE and mark.has("asks") and mark.text.split()[0] in ("how", "combien", "cuanto", "quanto", "hoeveel", "ile"):
             return True
         if mark.kind == PHRASE and mark.text in ("and", "but", "so", "also", "or", "plus"):
             opening = True
@@ -132,11 +150,11 @@ def _asks_other(page: Page, sentence: _Sentence, *, fit: bool, size: bool) -> bo
         return True
     if sentence.has("asks") and (sentence.asking or _is_brief(sentence)):
         return True
-    if size or sentence.measured or sentence.has("harmless"):
+    if sentence.measured or sentence.has("harmless") or (size and not (sentence.strange > 1 and not sentence.has("size", "fit"))):
         return False
     if not fit:
         return _wants_answer(sentence)
-    return sentence.strange and (sentence.marked or (sentence.asking and sentence.words > 2)) and not _is_greeting(sentence)
+    return sentence.strange > 0 and (sentence.marked or (sentence.asking and sentence.words > 2)) and not _is_greeting(sentence)
 
 
 def _wants_answer(sentence: _Sentence) -> bool:
@@ -147,7 +165,9 @@ def _wants_answer(sentence: _Sentence) -> bool:
         return not sentence.has("praise") or sentence.marked
     if sentence.has("praise"):
         return False
-    return (sentence.request and sentence.strange and sentence.words > 1) or sentence.has("dealing")
+    if sentence.request and sentence.strange and sentence.words > 1:
+        return True
+    return sentence.has("dealing") and sentence.has("sign")
 
 
 def _is_greeting(sentence: _Sentence) -> bool:
@@ -193,7 +213,10 @@ def _names_measure(page: Page, sentence: _Sentence) -> bool:
 def _names_sizes_for_dog(page: Page, sentence: _Sentence) -> bool:
     """Is it "which is better for her, No. 2 or No. 3"."""
     sizes = any(mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.CODE and page.quantities.found[mark.quantity].low <= 20 for mark in sentence.marks)
-    return sizes and any(mark.text in ("him", "her", "he", "she", "hes", "shes", "my", "dog") for mark in sentence.marks)
+    breeds = [mark.start for mark in page.marks if mark.kind == PHRASE and mark.has("breed", "dog")]
+    at = bisect_left(breeds, sentence.marks[0].start)
+    of_dog = at < len(breeds) and breeds[at] < sentence.marks[-1].end
+    return sizes and (of_dog or any(mark.text in ("him", "her", "he", "she", "hes", "shes", "my", "dog") for mark in sentence.marks))
 
 
 def _speaks_of_measures(page: Page) -> bool:
@@ -209,9 +232,10 @@ def _speaks_of_measures(page: Page) -> bool:
     return (meant and named) or (unplaced and bool(page.context.asked))
 
 
-def _is_only_said_in_passing(page: Page, other: Sequence[_Sentence], dogs: Sequence[DogReading]) -> bool:
-    """Is a weight all that a complaint or another question tells: "the lining tore, she's only 9 pounds"."""
+def _is_only_said_in_passing(page: Page, sentences: Sequence[_Sentence], dogs: Sequence[DogReading]) -> bool:
+    """Is a weight all that a complaint or a question of care tells: "the lining tore, she's only 9 pounds"."""
     facts = [fact for dog in dogs for fact in dog.facts]
     if not facts or any(fact.measure is not Measure.WEIGHT for fact in facts) or page.context.asked:
         return False
-    return any(sentence.has("complaint") for sentence in other) or all(fact.label is None for fact in facts)
+    cared = any(mark.name("asks") in ("care", "trouble") for sentence in sentences for mark in sentence.marks if mark.senses)
+    return cared or any(sentence.has("complaint") for sentence in sentences)

@@ -257,6 +257,10 @@ class _Sizing(WordList):
     measuring: Phrases
 
 
+class _Dealings(_Plain):
+    signs: Phrases
+
+
 class TopicWords(WordList):
     """topic.toml."""
 
@@ -265,7 +269,7 @@ class TopicWords(WordList):
     complaints: _Plain
     questions: _Plain
     requests: _Plain
-    dealings: _Plain
+    dealings: _Dealings
     automatic: _Plain
     plain: _Plain
     praise: _Plain
@@ -284,6 +288,7 @@ class TopicWords(WordList):
             ("question", self.questions.words),
             ("request", self.requests.words),
             ("dealing", self.dealings.words),
+            ("sign", self.dealings.signs),
             ("automatic", self.automatic.words),
             ("praise", self.praise.words),
             ("greeting", self.greeting.words),
