@@ -13,6 +13,8 @@ _CLOCK = re.compile(r"\d{1,2}[:.h]\d\d|\d{4}")
 _LONGEST_LINE = 400
 _NEAR = 4
 _DATE_FIGURES = 5
+_MOST_LINES = 50_000
+"""No mail has more lines; what comes behind counts as one."""
 
 
 class Marking:
@@ -47,7 +49,7 @@ class Marking:
 
     def _cut(self) -> None:
         start = 0
-        for line in self.text.split("\n"):
+        for line in self.text.split("\n", _MOST_LINES):
             marks = _MARKS.match(line, 0, _LONGEST_LINE) if line[:12].lstrip()[:1] in (">", "|") else None
             self.starts.append(start)
             self.ends.append(start + len(line))
