@@ -39,7 +39,7 @@ class Build:
 
     @property
     def is_lean(self) -> bool:
-        """Leggy: light for the height."""
+        """Light for the height, as leggy dogs are."""
         return _is_lean(self.heights, self.weights)
 
 
