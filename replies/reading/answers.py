@@ -28,6 +28,10 @@ def read_answers(page: Page, letter: Letter) -> None:
         _fill(page, asked, questions.start, questions.end)
     if page.context.asked:
         _fill(page, page.context.asked, 0, len(page.tidied.text) + 1)
+    for candidate in page.candidates:
+        if candidate.end_of is not None and candidate.measure is None:
+            first = page.candidates[candidate.end_of]
+            candidate.measure, candidate.dogs, candidate.bare, candidate.manner = first.measure, first.dogs, True, first.manner
     _mark_answered(page)
 
 
@@ -114,7 +118,7 @@ def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) ->
 
 
 def _is_bare(candidate: Candidate) -> bool:
-    return candidate.aside is None and candidate.measure is None
+    return candidate.aside is None and candidate.measure is None and candidate.end_of is None
 
 
 def _open(page: Page, asked: Sequence[Asked], dogs: tuple[int, ...]) -> list[Asked]:

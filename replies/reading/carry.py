@@ -24,20 +24,29 @@ def carry_measures(page: Page) -> None:
         _in_parallel(page)
 
 
-_BETWEEN_ENDS = frozenset(("and", "or", "once", "up to", "to", "sometimes", "then", "maybe", "even", "and once", "bis", "oder", "und", "tot", "of", "en", "ou", "et", "o", "y", "e", "eller", "og", "och", "lub", "i", "up"))
+_LINKING = frozenset(("up to", "or", "once", "and once", "bis", "oder", "tot", "ou", "eller", "lub", "up", "could be", "can be", "might be", "maybe", "perhaps", "possibly", "sometimes", "at most", "or maybe", "or even", "even", "nearer", "closer to", "more like"))
+_BETWEEN_ENDS = _LINKING | frozenset((",", "could", "be", "it", "its", "is", "more", "like", "closer", "can", "might", "at", "most", "and", "or", "once", "up to", "to", "sometimes", "then", "maybe", "even", "and once", "bis", "oder", "und", "tot", "of", "en", "ou", "et", "o", "y", "e", "eller", "og", "och", "lub", "i", "up"))
 
 
 def _two_ends(page: Page) -> None:
     """Read "from 31 up to 33", "once 12 and once 13" as the two ends of one measure."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
-        if earlier.aside is not None or later.aside is not None or earlier.measure is None or later.measure is not None:
+        if earlier.aside is not None or later.aside is not None or later.measure is not None:
             continue
         between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
-        words = all(mark.text in _BETWEEN_ENDS for mark in between) and len(between) <= 3
         said = [mark.text for mark in between]
-        linked = any(text in ("up to", "or", "once", "and once", "bis", "oder", "tot", "ou", "eller", "lub", "up") for text in said)
-        if words and linked and _may_be(page, later, earlier.measure) and _close(page, earlier, later):
+        if len(said) > 5 or not all(text in _BETWEEN_ENDS for text in said) or not _LINKING.intersection(said):
+            continue
+        if _alike(page, earlier, later) and _close(page, earlier, later):
             later.measure, later.labels, later.dogs, later.end_of = earlier.measure, earlier.labels, earlier.dogs, earlier.number
+
+
+def _alike(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """May both be of one measure: the same dimension, or of the later none told; not two answers to two questions."""
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    if one.dimension is not None and other.dimension is not None and one.dimension != other.dimension:
+        return False
+    return earlier.measure is not None or len(page.context.asked) == 1 or len(page.quoted) == 1
 
 
 def _close(page: Page, earlier: Candidate, later: Candidate) -> bool:

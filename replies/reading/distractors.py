@@ -70,9 +70,8 @@ def _is_size(page: Page, candidate: Candidate, place: int) -> bool:
     quantity = page.quantities.found[candidate.number]
     if quantity.low % 1 or quantity.low > 9 or not _is_size_number(page, place):
         return False
-    if page.tidied.folded[max(0, quantity.start - 3) : quantity.start].rstrip(" .") != "no" or place < 2:
-        return False
-    if page.marks[place - 2].text not in ("the", "your", "a", "take", "and", "or"):
+    following = _following(page.marks, place, 1)
+    if following and following[0].kind == PHRASE and following[0].has("atom", "letter"):
         return False
     candidate.leave(SetAside.NOT_A_MEASURE, "a reference or a size number")
     return True
@@ -300,7 +299,11 @@ def _is_size_number(page: Page, at: int) -> bool:
     before = page.tidied.folded[max(0, quantity.start - 5) : quantity.start].rstrip(" .")
     if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
         return False
-    return quantity.low <= 20 and before.endswith(("no", "nr", "size"))
+    return quantity.low <= 20 and before.endswith(_NUMBERED)
+
+
+_NUMBERED = ("no", "nr", "size", "umber", "ummer")
+"""How "No.", "size", "number", "Nummer" end."""
 
 
 def _is_place(page: Page, at: int) -> bool:

@@ -84,7 +84,7 @@ class _Gaze:
                 skip = named.last
             elif mark.kind == NUMBER:
                 self._number(at, mark)
-            elif mark.kind == PHRASE and mark.senses:
+            elif mark.kind == PHRASE and (mark.senses or self.many):
                 self._phrase(at, mark)
 
     def _number(self, at: int, mark: Mark) -> None:
@@ -177,8 +177,8 @@ class _Gaze:
             self._other(at, mark)
         elif mark.has("first") and self.many and len(self.page.dogs) > 1:
             self.current = 0
-        elif mark.has("mark") and self.many:
-            self._by_mark(mark)
+        elif self.many and (told_as := _mark_of_one(self.page.marks, at)):
+            self._by_mark(told_as)
         elif mark.has("kin") and self._is_new_kin(at):
             self.new_pending = True
         elif mark.has("animal") and not mark.has("breed", "filler", "connector"):
@@ -238,9 +238,8 @@ class _Gaze:
             return True
         return not self.page.context.asked and ("another" in mark.text or "second one" in mark.text or bool(self.told_in))
 
-    def _by_mark(self, mark: Mark) -> None:
+    def _by_mark(self, key: str) -> None:
         """Turn to "the big one", "the boy"."""
-        key = mark.text
         if key not in self.by_mark:
             if self.by_mark or (self.current is not None and self.told_in.get(self.current)):
                 self.by_mark[key] = self._add(Slot())
@@ -337,6 +336,19 @@ class _Gaze:
                 self.page.dogs[other].sex = sex
 
 
+def _mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
+    """Give what tells a dog apart that has no name: "the big one", "my boy", "the brown one"; None: nothing does."""
+    mark = marks[at]
+    if mark.kind != PHRASE:
+        return None
+    if mark.has("mark"):
+        return mark.text
+    around = [one.text for one in marks[max(0, at - 1) : at + 2]]
+    if len(around) == 3 and around[0] == "the" and around[2] == "one" and not mark.has("atom", "other", "first", "order", "pick", "product", "compared"):
+        return mark.text
+    return None
+
+
 def _told_by_sex(page: Page) -> bool:
     """Do "he" and "she" each have numbers of the same measure: two dogs, not one of whom both words are used."""
     told: dict[str, set[str]] = {"he": set(), "she": set()}
@@ -373,8 +385,9 @@ def _speaks_of_several(page: Page) -> bool:
     for at, mark in enumerate(page.marks):
         if mark.kind == PHRASE and (mark.has("both") or (mark.has("other") and "dog" in mark.text)):
             return True
-        if mark.kind == PHRASE and mark.has("mark"):
-            told_apart.add(mark.text)
+        told_as = _mark_of_one(page.marks, at)
+        if told_as:
+            told_apart.add(told_as)
             if len(told_apart) > 1:
                 return True
         if mark.kind == NUMBER:

@@ -10,9 +10,7 @@ _REST = frozenset(("rest", "others", "other", "yet"))
 
 def guessed_numbers(page: Page) -> set[int]:
     """Give the indices of the numbers that are guesses."""
-    guessed = {
-        candidate.number for candidate in page.candidates if page.quantities.found[candidate.number].guessed
-    }
+    guessed = {candidate.number for candidate in page.candidates if _is_guessed(page, candidate.number)}
     for at, mark in enumerate(page.marks):
         if mark.kind == PHRASE and mark.has("thinks"):
             guessed |= _thought(page, at)
@@ -28,6 +26,15 @@ def guessed_numbers(page: Page) -> set[int]:
         else:
             guessed |= {one.quantity for one in page.marks[start:end] if one.kind == NUMBER and not _is_sound(page, one.quantity)}
     return guessed
+
+
+def _is_guessed(page: Page, number: int) -> bool:
+    """Does a word of guessing stand right beside the number: "I guess 12", "12 I think"; a "maybe" only hedges."""
+    if not page.quantities.found[number].guessed:
+        return False
+    place = page.distance.place(number)
+    beside = page.marks[max(0, place - 4) : place + 4]
+    return any(mark.kind == PHRASE and mark.has("thinks", "guess") for mark in beside)
 
 
 def _thought(page: Page, at: int) -> set[int]:

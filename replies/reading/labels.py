@@ -191,6 +191,8 @@ def _with_tails(run: Sequence[Atom]) -> list[Atom]:
             joined.append((place, "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
             joined.append((run[at + 1][0], "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
             at += 2
+        elif name in _ONLY_BESIDE and following in ("NECK", "NECKBASE"):
+            at += 2
         elif name == "WITHOUT" and following in ("HEAD", "NOSE"):
             at += 2
         elif name == "WITHOUT":

@@ -104,9 +104,13 @@ def _begins_another(marks: Sequence[Mark], at: int) -> bool:
     """Does a second question begin in the middle of a sentence: "..., and can the bag be adjusted"."""
     joins = marks[at].text in ("and", "also", "plus", "but") or marks[at].text == ","
     following = marks[at + 1] if at + 1 < len(marks) else None
-    return joins and following is not None and following.kind == PHRASE and _is_question(following)
+    if not joins or following is None or following.kind != PHRASE or not _is_question(following):
+        return False
+    return marks[at].text != "," or following.text.split()[0] not in _RELATIVE
 
 
+_RELATIVE = frozenset(("who", "which", "when", "where", "what", "was", "wo", "que", "che", "qui", "quand", "cuando", "quando", "como", "come", "nar", "hvor", "var"))
+"""In the middle of a sentence these open no question: "my other dog, who is 70 lb"."""
 _FIRST = frozenset(("how", "hows", "what", "whats", "which", "when", "where", "wheres", "who", "whos", "why", "can", "could", "do", "does", "did", "is", "are", "will", "would", "should", "has", "have", "any", "combien", "cuanto", "cuanta", "quanto", "quanta", "was", "wie", "wat", "hoeveel", "ile", "possible", "c'est", "wann", "wo"))
 
 
@@ -118,11 +122,12 @@ def _is_question(mark: Mark) -> bool:
 def _opens_question(sentence: Sequence[Mark]) -> bool:
     """Does a word of question open the sentence, or a clause of it."""
     opening = True
+    first = next((mark for mark in sentence if mark.kind == PHRASE and mark.text not in _OPENERS), None)
     for mark in sentence:
         if mark.kind == STOP:
             opening = opening or mark.text in (",", "-", ":", "(", ")") or not mark.text.isascii()
             continue
-        if mark.kind == PHRASE and opening and _is_question(mark):
+        if mark.kind == PHRASE and opening and _is_question(mark) and (mark is first or mark.text.split()[0] not in _RELATIVE):
             return True
         if mark.kind == PHRASE and mark.has("asks") and mark.text.split()[0] in ("how", "combien", "cuanto", "quanto", "hoeveel", "ile"):
             return True
@@ -146,7 +151,7 @@ def _asks_other(page: Page, sentence: _Sentence, *, fit: bool, size: bool) -> bo
     """Does a sentence ask or request something that is not about fit, or complain."""
     if sentence.has("complaint"):
         return sentence.asking or not fit or any(mark.text in ("your", "order", "parcel") for mark in sentence.marks)
-    if sentence.marked and any(_is_money(page, mark) for mark in sentence.marks):
+    if sentence.marked and any(_is_money(page, mark) or _is_of_thing(page, mark) for mark in sentence.marks):
         return True
     if sentence.has("asks") and (sentence.asking or _is_brief(sentence)):
         return True
@@ -176,6 +181,14 @@ def _is_greeting(sentence: _Sentence) -> bool:
 
 def _is_money(page: Page, mark: Mark) -> bool:
     return mark.kind == NUMBER and page.quantities.found[mark.quantity].shape == Shape.MONEY
+
+
+def _is_of_thing(page: Page, mark: Mark) -> bool:
+    """Is it the size of a crate or a seat, which the carrier is to go into."""
+    if mark.kind != NUMBER or page.candidates[mark.quantity].note != page.words.notes["object"]:
+        return False
+    place = page.distance.place(mark.quantity)
+    return any(one.has("thing") for one in page.marks[max(0, place - 8) : place + 8] if one.kind == PHRASE)
 
 
 def _is_brief(sentence: _Sentence) -> bool:
