@@ -15,7 +15,7 @@ from replies.reading.labels import Label
 from replies.reading.quantity import Quantity
 from replies.reading.unit_words import Dimension
 from replies.reading.words import Words
-from sizing.units import to_inches, to_pounds
+from sizing.units import from_inches, to_inches, to_pounds
 
 _REACH = 3
 """So many names on either side may belong to one number."""
@@ -195,7 +195,7 @@ def _fit(quantity: Quantity, measure: str) -> float | None:
         return None
     least, most = _PLAUSIBLE.get(measure, (1.0, 60.0))
     if quantity.unit is None:
-        most *= 2.2046 if measure == "weight" else 2.54
+        most = to_pounds(most, "kg") if measure == "weight" else from_inches(most, "cm")
         low, high = quantity.low, quantity.high
     else:
         convert = to_pounds if weighs else to_inches
