@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from replies.reading.hedges import hedges_after
+from replies.reading.line import Line
 from replies.reading.numbers import Number, fraction_at, number_at, part_at, text_at
-from replies.reading.shapes import Line
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token
 from replies.reading.unit_words import Unit, unit_at
 

@@ -16,6 +16,7 @@ def carry_measures(page: Page) -> None:
     """Give a measure to numbers that stand in the place of another one."""
     _two_units(page)
     _two_ends(page)
+    _overruled_by_but(page)
     _contrasted(page)
     _said_by_another(page)
     if len(page.dogs) > 1:
@@ -39,6 +40,20 @@ def _two_ends(page: Page) -> None:
             continue
         if _alike(page, earlier, later) and _close(page, earlier, later):
             later.measure, later.labels, later.dogs, later.end_of = earlier.measure, earlier.labels, earlier.dogs, earlier.number
+
+
+_ASSERTS = frozenset(("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets"))
+
+
+def _overruled_by_but(page: Page) -> None:
+    """Read "the tag says 10 lb but she weighs 13": what somebody or something says gives way to what is."""
+    for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
+        if earlier.aside is not None or later.aside is not None or earlier.measure is None or later.measure not in (None, earlier.measure):
+            continue
+        between = [mark.text for mark in page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]]
+        if "but" in between and len(between) <= _FAR and _says(page, earlier) and _ASSERTS.intersection(between) and _may_be(page, later, earlier.measure):
+            earlier.older, earlier.note = True, "another value was given for it"
+            later.measure, later.labels = earlier.measure, later.labels or earlier.labels
 
 
 def _alike(page: Page, earlier: Candidate, later: Candidate) -> bool:

@@ -41,9 +41,15 @@ def is_of_other_animals(page: Page) -> bool:
     words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
     return (
         not page.context.dogs
-        and any(mark.has("animal") and not mark.has("breed") for mark in words)
+        and any(mark.has("animal") and not mark.has("breed") and not _is_compared_to(page, mark) for mark in words)
         and not any(mark.has("dog", "breed") for mark in words)
     )
+
+
+def _is_compared_to(page: Page, mark: Mark) -> bool:
+    """Is the animal only there to compare: "the size of a cat"."""
+    before = page.tidied.folded[max(0, mark.start - 12) : mark.start].split()
+    return any(word in ("of", "than", "like", "as") for word in before)
 
 
 class _Gaze:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Self
 
-from replies.reading.numbers import folded_set, text_at
+from replies.reading.number_words import folded_set
+from replies.reading.numbers import text_at
 from replies.reading.tidy import fold
 from replies.reading.tokens import GLUED, LINE, Token, tokenize
 from replies.words import WordList, read_word_list

@@ -50,7 +50,7 @@ class Mark(NamedTuple):
 
 def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mark]:
     """Cut a text into marks as find_marks does, with the senses of topic.toml alone."""
-    pieces = _pieces(tidied, quantities.tokens, quantities.found)
+    pieces = _pieces(tidied, quantities.tokens, quantities.found, words)
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
     marks: list[Mark] = []
@@ -69,7 +69,7 @@ def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> li
 
 def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mark]:
     """Cut a text into marks, in order. In linear time."""
-    pieces = _pieces(tidied, quantities.tokens, quantities.found)
+    pieces = _pieces(tidied, quantities.tokens, quantities.found, words)
     marks: list[Mark] = []
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
@@ -101,7 +101,6 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
     return marks
 
 
-_TITLES = frozenset(("mr", "mrs", "ms", "dr", "sr", "jr", "approx"))
 _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 """Letters for measures in one word: "LxWxH", "LWH"."""
 
@@ -131,7 +130,9 @@ def _alone(word: str, raw: str, words: Words) -> tuple[Sequence[Sense], bool]:
 Piece = tuple[int, str, int, int, int, bool]
 
 
-def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quantity]) -> list[Piece]:
+def _pieces(
+    tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quantity], words: Words
+) -> list[Piece]:
     """Put tokens and quantities in one row: a quantity is one piece, and so is a word with its apostrophes."""
     folded, raw = tidied.folded, tidied.text
     pieces: list[Piece] = []
@@ -172,19 +173,19 @@ def _pieces(tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quanti
             if text == "." and pieces and pieces[-1][0] == STOP and pieces[-1][1] in (".", "...") and gap == GLUED:
                 pieces[-1] = (STOP, "...", pieces[-1][2], end, -1, pieces[-1][5])
                 continue
-            sign = _sign_of_dot(pieces, raw, end, quantities, next_number) if text == "." else text
+            sign = _sign_of_dot(pieces, raw, end, quantities, next_number, words) if text == "." else text
             if sign:
                 pieces.append((STOP, sign, start, end, -1, gap == GLUED))
     return pieces
 
 
 def _sign_of_dot(
-    pieces: Sequence[Piece], raw: str, end: int, quantities: Sequence[Quantity], following: int
+    pieces: Sequence[Piece], raw: str, end: int, quantities: Sequence[Quantity], following: int, words: Words
 ) -> str:
     """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" it is part of the word, "," who knows."""
     if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
         return "."
-    if pieces[-1][1] in _TITLES:
+    if pieces[-1][1] in words.abbreviations:
         return ""
     rest = raw[end : end + 3].lstrip(" ")
     if pieces[-1][0] == NUMBER:
@@ -193,8 +194,7 @@ def _sign_of_dot(
         quantity = quantities[following]
         if quantity.hedge_start is not None and quantity.hedge_start <= end - 1 < quantity.start:
             return ""
-    short = len(pieces[-1][1]) <= 3 and bool(rest) and (rest[0] == ":" or rest[0].isdigit())
-    return "" if short else "."
+    return "."
 
 
 def _between_words(tokens: Sequence[Token], at: int) -> bool:

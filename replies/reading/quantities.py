@@ -12,13 +12,16 @@ from typing import Any, Self
 from replies.errors import WordListError
 from replies.reading.amounts import Amount, amount_at
 from replies.reading.hedges import HedgeWords, hedges_after, hedges_before
-from replies.reading.numbers import NumberWords, text_at
+from replies.reading.line import Line
+from replies.reading.number_words import NumberWords
+from replies.reading.numbers import text_at
 from replies.reading.quantity import LoneUnit, Quantities
 from replies.reading.quantity import Quantity as Quantity
 from replies.reading.quantity_lists import find_lists, mark_enumerators, share_units
 from replies.reading.ranges import range_end, tolerance_behind
 from replies.reading.regions import Region, find_regions
-from replies.reading.shapes import Line, Shape, ShapeWords, ordinal_behind, shape_at, shape_behind
+from replies.reading.shape_words import Shape, ShapeWords
+from replies.reading.shapes import ordinal_behind, shape_at, shape_behind
 from replies.reading.tidy import Tidied
 from replies.reading.tokens import FIGURES, GLUED, LINE, MARK, Token, mend_points, tokenize
 from replies.reading.unit_words import Unit, UnitWords

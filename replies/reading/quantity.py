@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from replies.reading.shapes import Shape
+from replies.reading.shape_words import Shape
 from replies.reading.tokens import Token
 from replies.reading.unit_words import Dimension
 

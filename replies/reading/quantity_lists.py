@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from replies.reading.quantity import LoneUnit, Quantity
-from replies.reading.shapes import Shape
+from replies.reading.shape_words import Shape
 from replies.reading.unit_words import Dimension
 from sizing.units import to_inches, to_pounds
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from replies.reading.amounts import Amount, amount_at
 from replies.reading.hedges import hedges_after
+from replies.reading.line import Line
 from replies.reading.numbers import text_at
-from replies.reading.shapes import Line
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, Token
 
 _WIDEST = 2.5

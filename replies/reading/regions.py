@@ -2,7 +2,7 @@
 
 import re
 
-from replies.reading.shapes import Shape
+from replies.reading.shape_words import Shape
 
 Region = tuple[int, int, Shape]
 """Start, end, and the shape of the numbers in it."""

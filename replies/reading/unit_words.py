@@ -6,7 +6,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Any, Self
 
-from replies.reading.numbers import Number, folded_set, text_at
+from replies.reading.number_words import folded_set
+from replies.reading.numbers import Number, text_at
 from replies.reading.tidy import fold
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token
 from replies.words import WordList, read_word_list

@@ -6,6 +6,7 @@ The words "stated" and "unit" are those of Fact: where no unit was told anywhere
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from replies.reading.facts import SetAside
 from replies.reading.marks import PHRASE
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
@@ -148,11 +149,16 @@ def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list
     units: list[tuple[int, str]] = []
     for other in page.candidates:
         quantity = page.quantities.found[other.number]
-        if quantity.unit is None or quantity.dimension != dimension or not (other.aside is None or other.replaces or other.note == "the customer corrects it"):
+        if quantity.unit is None or quantity.dimension != dimension or not _is_of_dog(other):
             continue
         gap = candidate.number - other.number
         units.append((2 * gap if gap > 0 else 1 - 2 * gap, _CARRIED[quantity.unit]))
     return list(dict.fromkeys(unit for _, unit in sorted(units)))
+
+
+def _is_of_dog(candidate: Candidate) -> bool:
+    """Is the number a dog's, taken or not: an earlier or a wrong value tells the unit as well."""
+    return candidate.aside in (None, SetAside.WITHDRAWN) or candidate.beside in ("past", "overruled", "target", "forecast")
 
 
 def _likeliest(page: Page, candidate: Candidate, told: Sequence[str], known: dict[str, float]) -> str:

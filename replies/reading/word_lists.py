@@ -63,6 +63,7 @@ class LabelWords(WordList):
     fillers: _Plain
     list_words: _ListWords
     typos: _Typos
+    abbreviations: _Plain
     letters: dict[str, str]
     rules: list[Rule]
 

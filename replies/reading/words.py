@@ -40,6 +40,7 @@ class Words:
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
     letters     label letter -> name of its word group
+    abbreviations  words with a dot behind them that ends no sentence
     not_names   words that a capital letter does not make a dog's name
     soft_names  everyday words that are also names, where one is plainly given
     titles      words that belong to a name: "Sir"
@@ -55,6 +56,7 @@ class Words:
     composer: Composer
     compounds: Compounds
     letters: Mapping[str, str]
+    abbreviations: frozenset[str]
     not_names: frozenset[str]
     soft_names: frozenset[str]
     titles: frozenset[str]
@@ -109,6 +111,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
         letters=labels.letters,
+        abbreviations=frozenset(map(key, labels.abbreviations.words)),
         not_names=frozenset(map(fold, dogs.not_names.words)),
         soft_names=frozenset(map(fold, dogs.soft_names.words)),
         titles=frozenset(map(fold, dogs.titles.words)),

@@ -1,0 +1,159 @@
+"""The words of which numbers are made, from numbers.toml, ready to be looked up."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Self
+
+from pydantic import Field
+
+from replies.reading.tidy import fold
+from replies.reading.tokens import tokenize
+from replies.words import WordList, read_word_list
+
+Phrases = list[str]
+
+
+class _Joined(WordList):
+    link: str
+    ones: Phrases
+    tens: Phrases
+    tens_first: bool = False
+
+
+class _Words(WordList):
+    hundred: Phrases
+    one_and_a_half: Phrases
+    article: Phrases
+    and_: Phrases = Field(alias="and")
+    ten_and: Phrases
+    of: Phrases
+    half_of: Phrases
+    point: Phrases
+    to: Phrases
+    or_: Phrases = Field(alias="or")
+    between: Phrases
+    times: Phrases
+    up_to: Phrases
+    tolerance: Phrases
+    only_with_unit: Phrases
+
+
+class _Glued(WordList):
+    letters: Phrases
+    words: Phrases
+    slang: Phrases
+
+
+class NumberList(WordList):
+    """numbers.toml."""
+
+    whole: dict[int, Phrases]
+    phrases: dict[int, Phrases]
+    joined: list[_Joined]
+    parts: dict[int, Phrases]
+    glued_parts: dict[int, Phrases]
+    words: _Words
+    glued: _Glued
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberWords:
+    """The words of numbers.toml, ready to be looked up; each field is named as its list there."""
+
+    whole: Mapping[str, int]
+    phrases: Mapping[str, tuple[tuple[tuple[str, ...], int], ...]]
+    parts: Mapping[str, int]
+    glued_parts: Mapping[str, int]
+    hundred: frozenset[str]
+    one_and_a_half: frozenset[str]
+    article: frozenset[str]
+    and_: frozenset[str]
+    ten_and: frozenset[str]
+    of: frozenset[str]
+    half_of: frozenset[str]
+    point: frozenset[str]
+    to: frozenset[str]
+    or_: frozenset[str]
+    between: frozenset[str]
+    times: frozenset[str]
+    up_to: tuple[tuple[str, ...], ...]
+    tolerance: tuple[tuple[str, ...], ...]
+    only_with_unit: frozenset[str]
+    glued_letters: frozenset[str]
+    glued_words: frozenset[str]
+    slang: frozenset[str]
+
+    @classmethod
+    def load(cls, own: Mapping[str, Any] | None = None) -> Self:
+        """Read numbers.toml, with the maker's own words added.
+
+        Raises      WordListError
+        """
+        words = read_word_list(Path(__file__).with_name("numbers.toml"), NumberList, own)
+        kinds = words.words
+        return cls(
+            whole=_by_word(words.whole) | _joined(words.joined),
+            phrases=_by_first_word(words.phrases),
+            parts=_by_word(words.parts),
+            glued_parts=_by_word(words.glued_parts),
+            hundred=folded_set(kinds.hundred),
+            one_and_a_half=folded_set(kinds.one_and_a_half),
+            article=folded_set(kinds.article),
+            and_=folded_set(kinds.and_),
+            ten_and=folded_set(kinds.ten_and),
+            of=folded_set(kinds.of),
+            half_of=folded_set(kinds.half_of),
+            point=folded_set(kinds.point),
+            to=folded_set(kinds.to),
+            or_=folded_set(kinds.or_),
+            between=folded_set(kinds.between),
+            times=folded_set(kinds.times),
+            up_to=_cut(kinds.up_to),
+            tolerance=_cut(kinds.tolerance),
+            only_with_unit=folded_set(kinds.only_with_unit),
+            glued_letters=folded_set(words.glued.letters),
+            glued_words=folded_set(words.glued.words),
+            slang=folded_set(words.glued.slang),
+        )
+
+
+def folded_set(words: Sequence[str]) -> frozenset[str]:
+    """Give the words as they are looked up."""
+    return frozenset(map(fold, words))
+
+
+def _cut(phrases: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(token.text for token in tokenize(fold(phrase))) for phrase in phrases)
+
+
+def _by_word(groups: Mapping[int, Sequence[str]]) -> dict[str, int]:
+    return {fold(word): value for value, words in groups.items() for word in words}
+
+
+def _by_first_word(groups: Mapping[int, Sequence[str]]) -> dict[str, tuple[tuple[tuple[str, ...], int], ...]]:
+    """Put each phrase, cut into tokens, under its first word, the longest first."""
+    found: dict[str, tuple[tuple[tuple[str, ...], int], ...]] = {}
+    for value, phrases in groups.items():
+        for phrase in phrases:
+            cut = tuple(token.text for token in tokenize(fold(phrase)))
+            known = (*found.get(cut[0], ()), (cut, value))
+            found[cut[0]] = tuple(sorted(known, key=lambda one: -len(one[0])))
+    return found
+
+
+def _joined(groups: Sequence[_Joined]) -> dict[str, int]:
+    """Make "achtundzwanzig" and "ventotto" and their like."""
+    return {
+        _join(fold(one), fold(group.link), fold(ten), tens_first=group.tens_first): (tens + 2) * 10 + ones + 1
+        for group in groups
+        for ones, one in enumerate(group.ones)
+        for tens, ten in enumerate(group.tens)
+    }
+
+
+def _join(one: str, link: str, ten: str, *, tens_first: bool) -> str:
+    """Join ones and tens; of two vowels that meet in "venti" and "otto" the first falls."""
+    if not tens_first:
+        return one + link + ten
+    return (ten[:-1] if one[0] in "aeiou" else ten) + link + one
