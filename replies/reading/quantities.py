@@ -10,7 +10,8 @@ from functools import cache
 from typing import Any, Self
 
 from replies.errors import WordListError
-from replies.reading.amounts import Amount, amount_at
+from replies.reading.amount import Amount
+from replies.reading.amounts import amount_at
 from replies.reading.hedges import HedgeWords, hedges_after, hedges_before
 from replies.reading.line import Line
 from replies.reading.number_words import NumberWords

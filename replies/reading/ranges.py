@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from replies.reading.amounts import Amount, amount_at
+from replies.reading.amount import Amount
+from replies.reading.amounts import amount_at
 from replies.reading.hedges import hedges_after
 from replies.reading.line import Line
 from replies.reading.numbers import text_at

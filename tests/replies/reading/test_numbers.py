@@ -3,7 +3,8 @@
 import pytest
 
 from replies.errors import WordListError
-from replies.reading.numbers import NumberWords, number_at
+from replies.reading.number_words import NumberWords
+from replies.reading.numbers import number_at
 from replies.reading.tidy import tidy
 from replies.reading.tokens import figures, tokenize
 from tests.replies.reading.found import amounts, found
