@@ -35,7 +35,7 @@ def run_shop(folder: Path, step: Step | None) -> None:
     if step is not None:
         _die_at(step)
     with open_desk(folder) as desk:
-        asyncio.run(run(desk, open_channels(desk), tick_s=0.02))
+        asyncio.run(run(desk, open_channels(desk), tick_s=0.05))
 
 
 def _die_at(step: Step) -> None:

@@ -104,7 +104,7 @@ class TelegramShop:
                 client = Client(self.api.token, server=self.api.base, answer_s=self.answer_s)
                 channel = Telegram(desk, client)
                 opened = OpenChannel(customers=channel, maker=channel.chats, close=channel.close)
-                await run(desk, [opened], stop=stop, tick_s=0.02)
+                await run(desk, [opened], stop=stop, tick_s=0.04)
 
         try:
             asyncio.run(serve())

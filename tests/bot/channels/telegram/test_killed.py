@@ -23,7 +23,7 @@ from tests.doubles.telegram_world import Json
 T = TypeVar("T")
 
 PROCESSES = multiprocessing.get_context("forkserver")
-PROCESSES.set_forkserver_preload(["tests.bot.channels.telegram.killed", "bot.channels.telegram.channel"])
+PROCESSES.set_forkserver_preload([f"tests.bot.channels.telegram.{name}" for name in ("killed", "warm")])
 
 STEPS = {
     "an update came and nothing was done": Step(place="bot.channels.telegram.client:Client.raw_updates", after=True),
@@ -83,6 +83,8 @@ class Killed:
         self._process.join()
 
     def stop(self) -> None:
+        """Stop it as a system does, once it has come up again."""
+        self.until(lambda: len(self.shop.api.made("getMe")) > self.deaths)
         self._process.terminate()
         self._process.join(20)
         assert self._process.exitcode == 0
