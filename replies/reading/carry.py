@@ -21,8 +21,8 @@ def carry_measures(page: Page) -> None:
     _said_by_another(page)
     if len(page.dogs) > 1:
         _shared_out(page)
-        _after_names(page)
         _in_parallel(page)
+        _after_names(page)
 
 
 _LINKING = frozenset(("up to", "or", "once", "and once", "bis", "oder", "tot", "ou", "eller", "lub", "up", "could be", "can be", "might be", "maybe", "perhaps", "possibly", "sometimes", "at most", "or maybe", "or even", "even", "nearer", "closer to", "more like"))

@@ -58,7 +58,32 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
         run = _run(marks, at)
         labels += _split(run, words)
         at = run[-1][0] + 1
+    labels = _with_lone_words(marks, labels, words)
     return _with_brackets(marks, labels, words)
+
+
+def _with_lone_words(marks: Sequence[Mark], labels: list[Label], words: Words) -> list[Label]:
+    """Read "19 with, 12 without" where the message speaks of the tail."""
+    if not any(atom in _TAIL or atom.startswith("TAIL") for label in labels for atom in label.atoms):
+        return labels
+    found = list(labels)
+    for at, mark in enumerate(marks):
+        name = mark.name("atom") if mark.kind == PHRASE else None
+        if name in _ONLY_BESIDE and mark.text in _LONE and _stands_alone(marks, at):
+            atoms = frozenset(("TAIL_OUT" if name == "WITHOUT" else "TAIL_IN",))
+            found = [label for label in found if label.first != at]
+            found.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("adjective",))))
+    return sorted(found, key=lambda label: label.first)
+
+
+_LONE = frozenset(("with", "without", "w", "w out", "w o", "mit", "ohne", "met", "zonder", "avec", "sans", "con", "sin", "senza", "com", "sem", "med", "uden", "utan", "uten", "z", "bez"))
+
+
+def _stands_alone(marks: Sequence[Mark], at: int) -> bool:
+    """Does the word stand right behind a number, with nothing behind it, or right before one."""
+    following = marks[at + 1] if at + 1 < len(marks) else None
+    behind = at > 0 and marks[at - 1].kind == NUMBER and (following is None or following.kind == STOP or following.text in ("it", "and"))
+    return behind or (following is not None and following.kind == NUMBER and at > 0 and marks[at - 1].kind == STOP)
 
 
 def _with_brackets(marks: Sequence[Mark], labels: Sequence[Label], words: Words) -> list[Label]:
