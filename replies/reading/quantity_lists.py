@@ -19,9 +19,9 @@ _TIMES_BETWEEN = re.compile(
 _LETTER_X = re.compile(r"[lwhtb]x[ \t]*")
 _FARTHEST_TIMES = 30
 _NUMBERED = re.compile(
-    r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})([):]|\.(?![.\d])|(?=[ \t]))[ \t]*(?=\S)"
+    r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})(\.\)|[):]|\.(?![.\d])|(?=[ \t]))[ \t]*(?=\S)"
 )
-_INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})(?:\)|[.:][ \t])[ \t]*(?=\S)")
+_INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})(?:\.?\)|[.:][ \t])[ \t]*(?=\S)")
 _LISTED = re.compile(r"[ \t]*(?:,[ \t]*(?:and|&|und|en|et|y|e)|,|and|&|und|en|et|y|e|\+|/|-|[ \t])[ \t]*")
 _LETTERED = re.compile(r"[ \t]*[,;/|]?[ \t]*[lwhtb](?![a-z])[ \t]*[:=]?[ \t]*")
 _LEADS = re.compile(r"\)?[ \t]*(?:[:=-][ \t\n]*)?")

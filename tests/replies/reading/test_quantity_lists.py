@@ -76,6 +76,7 @@ ITEMS = [
     ("brackets", "1) 14\n2) 11", ["enumerator 1", "14", "enumerator 2", "11"]),
     ("on one line", "1) 29 cm 2) 25 cm", ["enumerator 1", "29 cm", "enumerator 2", "25 cm"]),
     ("on one line with points", "1. 12 2. 14", ["enumerator 1", "12", "enumerator 2", "14"]),
+    ("points and brackets", "1.) L: 12 2.) H: 10", ["enumerator 1", "12", "enumerator 2", "10"]),
     ("in another order", "3. 14\n1. 11", ["enumerator 3", "14", "enumerator 1", "11"]),
     ("with a word before", "zu 1: 31 cm\nzu 2: 28 cm", ["enumerator 1", "31 cm", "enumerator 2", "28 cm"]),
     ("keycaps", "1️⃣ length 13\n2️⃣ height 11", ["enumerator 1", "13", "enumerator 2", "11"]),
