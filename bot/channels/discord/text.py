@@ -1,4 +1,4 @@
-"""Texts as Discord takes and shows them: literal on the way out, readable on the way in, at most 2000 to a message. Pure.
+"""Texts as Discord takes and shows them: literal on the way out, readable on the way in, 2000 to a message. Pure.
 
 Discord reads every text as markup, and a bot cannot ask it not to. So whatever would be read as markup, as a mention or
 as an emoji is marked to stand for itself; only addresses of pages stay as they are, to be followed.

@@ -10,7 +10,7 @@ from bot.channels.base import OpenChannel
 from bot.channels.telegram.business import Accounts, refuse_without_right
 from bot.channels.telegram.client import Client, kind, told_apart
 from bot.channels.telegram.files import fetch
-from bot.channels.telegram.presses import Presses
+from bot.channels.telegram.presses import Chatting
 from bot.channels.telegram.receive import Webhook, in_words, listen, poll
 from bot.channels.telegram.surface import MakerChats
 from bot.channels.telegram.text import sound
@@ -49,7 +49,7 @@ class Telegram:
         self._webhook = _webhook(own.webhook, own.listens)
         self._me = 0
         self.chats = MakerChats(desk.database, client, own.makers)
-        self._presses = Presses(desk, client, self.chats)
+        self._chatting = Chatting(desk, client, self.chats)
 
     async def close(self) -> None:
         """Close all connections."""
@@ -135,9 +135,9 @@ class Telegram:
                 served = await asyncio.to_thread(self._accounts.note, what)
                 note("a business account is connected" if served else "a business account of no maker is not served")
             case MakerPressed():
-                await self._presses.pressed(what)
+                await self._chatting.pressed(what)
             case MakerWrote():
-                await self._presses.wrote(what, await fetch(self._client, what.files))
+                await self._chatting.wrote(what, await fetch(self._client, what.files))
             case Nothing():
                 note(f"a Telegram update holds nothing to keep: {what.why}", update=update.update_id)
 

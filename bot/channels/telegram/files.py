@@ -5,16 +5,13 @@ from collections.abc import Iterable
 
 from telegram.error import BadRequest, Forbidden, InvalidToken, TelegramError
 
+from bot.channels.attached import LARGEST, NOT_FETCHED, TOO_LARGE, named, without_bytes
 from bot.channels.telegram.client import Client, kind
-from bot.channels.telegram.text import sound
 from bot.channels.telegram.updates import File
 from bot.errors import ChannelError
 from bot.log import trouble
 from bot.message import Attachment
 
-LARGEST = 20 * 1024 * 1024
-"""Bytes that the public server offers for download (Bot API reference, getFile)."""
-LONGEST_NAME = 100
 TRIES = 3
 PAUSE_S = 1.0
 
@@ -29,28 +26,18 @@ async def fetch(client: Client, files: Iterable[File]) -> tuple[Attachment, ...]
 
 async def _one(client: Client, file: File) -> Attachment:
     if file.size is not None and file.size > LARGEST:
-        return _without_bytes(file, "too large to fetch")
+        return without_bytes(file.name, file.type, TOO_LARGE)
     for attempt in range(1, TRIES + 1):
         try:
             found = await client.get_file(file.file_id)
             content = bytes(await found.download_as_bytearray())
         except (BadRequest, Forbidden, InvalidToken) as error:
             trouble(f"a file could not be fetched from Telegram ({kind(error)})")
-            return _without_bytes(file, "could not be fetched")
+            return without_bytes(file.name, file.type, NOT_FETCHED)
         except TelegramError as error:
             if attempt == TRIES:
                 raise ChannelError(f"a file could not be fetched from Telegram ({kind(error)})") from None
             await asyncio.sleep(PAUSE_S * attempt)
         else:
-            return Attachment(name=_name(file), type=sound(file.type), bytes=content)
+            return named(file.name, file.type, content)
     raise AssertionError("the last attempt either gives or raises")
-
-
-def _without_bytes(file: File, why: str) -> Attachment:
-    return Attachment(name=f"{_name(file)} ({why})", type=sound(file.type), bytes=b"")
-
-
-def _name(file: File) -> str:
-    """The last part of a name that its sender chose: it is shown, and never a path."""
-    name = sound(file.name).replace("\\", "/").rpartition("/")[2].strip()
-    return "".join(one if one.isprintable() else " " for one in name)[:LONGEST_NAME] or "file"

@@ -6,23 +6,24 @@ from collections.abc import Awaitable, Callable, Sequence
 from bot.approval.buttons import UNDER_A_DRAFT, Action
 from bot.approval.decision import Number, parse_number
 from bot.approval.summary import Summary
+from bot.channels.shown import Shown
 from bot.channels.telegram.client import Client
 from bot.channels.telegram.display import keyboard, pieces_of, retired
 from bot.channels.telegram.sending import send_file, send_pieces, tried
-from bot.channels.telegram.shown import SURFACE, files_to_show, note_files_shown, note_shown, where_shown
 from bot.channels.telegram.text import Piece, in_pieces, sound
 from bot.errors import ChannelError, RefusedError
 from bot.log import trouble
+from bot.message import ChannelName
 from bot.store.database import Database
 
 
 class MakerChats:
     """The private chats of the makers with the bot."""
 
-    surface = SURFACE
+    surface = ChannelName.TELEGRAM
 
     def __init__(self, database: Database, client: Client, makers: Sequence[int]) -> None:
-        self._database = database
+        self._shown = Shown(database, self.surface)
         self._client = client
         self._makers = tuple(makers)
         self._turn = asyncio.Lock()
@@ -30,7 +31,7 @@ class MakerChats:
     async def show(self, summary: Summary) -> Sequence[str]:
         """Show a draft to every maker who has not seen it. See `MakerSurface.show`."""
         await self.show_where_new(summary)
-        return await asyncio.to_thread(where_shown, self._database, parse_number(summary.number))
+        return await asyncio.to_thread(self._shown.where, parse_number(summary.number))
 
     async def show_where_new(self, summary: Summary) -> list[int]:
         """Show a draft to every maker who has not seen it, and give who they are.
@@ -38,7 +39,7 @@ class MakerChats:
         Raises   ChannelError where none of them could be reached
         """
         async with self._turn:
-            known = await asyncio.to_thread(where_shown, self._database, parse_number(summary.number))
+            known = await asyncio.to_thread(self._shown.where, parse_number(summary.number))
             seen = {int(reference.split(":")[0]) for reference in known}
             new = [maker for maker in self._makers if maker not in seen]
             await self._to_all(lambda maker: self.show_to(maker, summary), new)
@@ -52,10 +53,10 @@ class MakerChats:
         await self._show_files(maker, summary.enquiry)
         number = parse_number(summary.number)
         message = await send_pieces(self._client, maker, pieces_of(summary), keyboard(number, UNDER_A_DRAFT))
-        await asyncio.to_thread(note_shown, self._database, number, f"{maker}:{message}:{number}")
+        await asyncio.to_thread(self._shown.note, number, f"{maker}:{message}:{number}")
 
     async def _show_files(self, maker: int, enquiry: int) -> None:
-        files, upto = await asyncio.to_thread(files_to_show, self._database, enquiry, maker)
+        files, upto = await asyncio.to_thread(self._shown.new_files, enquiry, maker)
         for file in files:
             try:
                 await send_file(self._client, maker, file)
@@ -64,7 +65,7 @@ class MakerChats:
                     maker, f"{file.name} came with enquiry {enquiry}, but Telegram does not take it: {error}"
                 )
         if files:
-            await asyncio.to_thread(note_files_shown, self._database, enquiry, maker, upto=upto)
+            await asyncio.to_thread(self._shown.note_files, enquiry, maker, upto=upto)
 
     async def retire(self, reference: str, note: str) -> None:
         """Take the buttons off a draft. See `MakerSurface.retire`."""

@@ -12,12 +12,12 @@ from bot.channels.discord.text import LIMIT, Stretch, literal, messages_of, read
 from bot.message import ChannelName
 from bot.paragraphs import utf16_units
 
-MARKUP = (
-    "* ** *** _ __ ~~ ` `` ``` | || < > <@1> <@!1> <@&1> <#1> <:a:1> <a:a:1> <t:1:R> </a:1> <id:home> @everyone @here "
-    ":dog: [a](http://a.example) # ## -# - + 1. 1) > >>> \\ \n \t a b 13 {{ 7 * 7 }} <b> &lt; {% x %} http:// "
-    "https://a.example/x_y_z ̶ ﷽ é 🐕 ' \" ( ) . : ! $ ="
-).split(" ")
-HOSTILE = st.lists(st.sampled_from([*MARKUP, " ", "\n", "\n\n"]), max_size=25).map("".join)
+MARKUP = """
+* ** *** _ __ ~~ ` `` ``` | || < > <@1> <@!1> <@&1> <#1> <:a:1> <a:a:1> <t:1:R> </a:1> <id:home> @everyone @here
+:dog: [a](http://a.example) # ## -# - + 1. 1) > >>> \\ a b 13 {{ 7 * 7 }} <b> &lt; {% x %} http://
+https://a.example/x_y_z ̶ ﷽ é 🐕 ' " ( ) . : ! $ =
+""".split()
+HOSTILE = st.lists(st.sampled_from([*MARKUP, " ", "\t", "\n", "\n\n"]), max_size=25).map("".join)
 
 
 def shown(text: str) -> str:
