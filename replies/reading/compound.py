@@ -11,7 +11,9 @@ from replies.reading.unit_words import Unit, unit_at
 
 _SMALLER = {"ft": ("in", 12), "lb": ("oz", 16), "st": ("lb", 14), "kg": ("g", 1000), "m": ("cm", 100), "cm": ("mm", 10)}
 """The unit that may follow a larger one, and how many of it make one of the larger."""
-_GOES_ON = frozenset(("and", "but", "so", "which", "she", "he", "now", "und", "et", "y", "e", "en"))
+_GOES_ON = frozenset(
+    ("and", "but", "if", "when", "depending", "so", "which", "she", "he", "now", "und", "et", "y", "e", "en")
+)
 """Words that begin something new behind a bare "5 lb 2"."""
 _HUNDRED = 100
 _ITEM_WITHIN = 20
@@ -71,7 +73,7 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
         )
         return _with_smaller(line, last) if smaller == "lb" else last
     rest = _unnamed(line, amount, number, at, joined=joined)
-    if rest is None or (pointed and not (unit.name == "ft" and _closes(tokens, number.after))):
+    if rest is None or (pointed and not (unit.name == "ft" and closes(tokens, number.after))):
         return amount
     return Amount(
         amount.value * times + rest,
@@ -112,20 +114,20 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     if name == "kg":
         if number.spelled and not number.value % _HUNDRED:
             return number.value or None
-        tenths = digits == 1 and (token.gap == GLUED or _closes(tokens, number.after))
+        tenths = digits == 1 and (token.gap == GLUED or closes(tokens, number.after))
         return number.value if digits == 3 else number.value * 100 if tenths else None
     if name == "m":
-        return number.value if digits == 2 and (token.gap == GLUED or _closes(tokens, number.after)) else None
+        return number.value if digits == 2 and (token.gap == GLUED or closes(tokens, number.after)) else None
     if name == "cm":
-        return number.value if digits == 1 and _closes(tokens, number.after) else None
+        return number.value if digits == 1 and closes(tokens, number.after) else None
     if name == "ft":
         mark = tokens[amount.after - 1].text == "'"
         return (
             number.value
-            if (mark and token.gap == GLUED) or not amount.spelled or _closes(tokens, number.after)
+            if (mark and token.gap == GLUED) or not amount.spelled or closes(tokens, number.after)
             else None
         )
-    return number.value if number.whole and _closes(tokens, number.after) else None
+    return number.value if number.whole and closes(tokens, number.after) else None
 
 
 def _counts_on(tokens: Sequence[Token], at: int) -> bool:
@@ -140,7 +142,7 @@ def _counts_on(tokens: Sequence[Token], at: int) -> bool:
     )
 
 
-def _closes(tokens: Sequence[Token], at: int) -> bool:
+def closes(tokens: Sequence[Token], at: int) -> bool:
     """Does a phrase end at a token, so that the number before it is not the beginning of something else."""
     following = text_at(tokens, at)
     if not following or following in _GOES_ON:

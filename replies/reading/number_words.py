@@ -35,6 +35,7 @@ class _Words(WordList):
     between: Phrases
     times: Phrases
     up_to: Phrases
+    or_maybe: Phrases
     tolerance: Phrases
     only_with_unit: Phrases
 
@@ -78,6 +79,7 @@ class NumberWords:
     between: frozenset[str]
     times: frozenset[str]
     up_to: tuple[tuple[str, ...], ...]
+    or_maybe: tuple[tuple[str, ...], ...]
     tolerance: tuple[tuple[str, ...], ...]
     only_with_unit: frozenset[str]
     glued_letters: frozenset[str]
@@ -110,6 +112,7 @@ class NumberWords:
             between=folded_set(kinds.between),
             times=folded_set(kinds.times),
             up_to=_cut(kinds.up_to),
+            or_maybe=_cut(kinds.or_maybe),
             tolerance=_cut(kinds.tolerance),
             only_with_unit=folded_set(kinds.only_with_unit),
             glued_letters=folded_set(words.glued.letters),

@@ -170,16 +170,20 @@ def _share_forwards(folded: str, found: list[Quantity], lone: Sequence[LoneUnit]
     for unit in lone:
         match = _leads(folded, unit)
         place = starts.get(match.end()) if match else None
-        if place is not None and match is not None and match.end() > unit.end:
-            while _is_open(found[place]):
-                found[place] = _shared(found[place], unit)
-                listed = place + 1 < len(found) and (
-                    _follows(folded, found, place, _LISTED)
-                    or _is_times(folded, found[place].end, found[place + 1].start)
-                )
-                if not listed:
-                    break
-                place += 1
+        if place is None or match is None or match.end() == unit.end:
+            continue
+        last = place
+        while last + 1 < len(found) and _is_open(found[last]) and _is_listed(folded, found, last):
+            last += 1
+        if unit.dimension == Dimension.LENGTH or last == place:  # of "back / lbs = 12 / 10" only one is the weight
+            for at in range(place, last + 1):
+                if _is_open(found[at]):
+                    found[at] = _shared(found[at], unit)
+
+
+def _is_listed(folded: str, found: Sequence[Quantity], at: int) -> bool:
+    product = _is_times(folded, found[at].end, found[at + 1].start) and found[at + 1].shape == Shape.AMOUNT
+    return product or _follows(folded, found, at, _LISTED)
 
 
 def _leads(folded: str, unit: LoneUnit) -> re.Match[str] | None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from replies.reading.amount import Amount
 from replies.reading.amounts import amount_at
+from replies.reading.compound import closes
 from replies.reading.hedges import hedges_after
 from replies.reading.line import Line
 from replies.reading.numbers import text_at
@@ -24,6 +25,10 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     link = start + max(_phrase_length(tokens, start, words.up_to), _points(tokens, start)) - 1
     if link >= start:
         return _behind(line, low, link, "to")
+    link = start + _phrase_length(tokens, start, words.or_maybe) - 1
+    if link >= start:
+        high = _behind(line, low, link, "or")
+        return replace(high, hedged=True) if high and closes(tokens, high.after) else None
     link = start
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):

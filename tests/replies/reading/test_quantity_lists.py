@@ -61,6 +61,7 @@ NOT_SHARED = [
     ("labels between", "10 tall, 12 in", ["10", "12 in"]),
     ("a person's feet and inches", "71 and 5'2\"", ["71", "62 in"]),
     ("another line", "35\n28 cm", ["35", "28 cm"]),
+    ("pounds for the last of a list", "back / lbs = 12 / 10", ["12", "10"]),
     ("a sentence between", "all in cm. 35 long", ["35"]),
     ("a length before a weight's letter", "L 37 H 30 W 5 kg", ["37", "30", "5 kg"]),
 ]
