@@ -8,6 +8,7 @@ from replies.reading.page import Candidate, Page
 from replies.reading.unit_words import Dimension
 
 _SAYS = frozenset(("says", "say", "said", "gets", "get", "got", "reads", "makes it", "thinks", "reckons", "had", "gives", "shows", "is"))
+_TAKES = 3
 _FAR = 14
 """So many marks may stand between a number and the one with which it is contrasted."""
 
@@ -16,6 +17,7 @@ def carry_measures(page: Page) -> None:
     """Give a measure to numbers that stand in the place of another one."""
     _two_units(page)
     _two_ends(page)
+    _taken_several_times(page)
     _overruled_by_but(page)
     _contrasted(page)
     _said_by_another(page)
@@ -42,6 +44,21 @@ def _two_ends(page: Page) -> None:
             later.measure, later.labels, later.dogs, later.end_of = earlier.measure, earlier.labels, earlier.dogs, earlier.number
 
 
+def _taken_several_times(page: Page) -> None:
+    """Read "12.5, 12.5, 12.75 long": a row of numbers close to one another, only one of which is named."""
+    if len(page.context.asked) > 1 or len(page.quoted) > 1:
+        return
+    for row in number_rows(page):
+        candidates = [page.candidates[number] for number in row]
+        named = [one for one in (candidates[0], candidates[-1]) if one.measure not in (None, "weight") and one.labels]
+        bare = [one for one in candidates if one.measure is None]
+        if len(named) != 1 or len(bare) != len(row) - 1 or len(row) < _TAKES or any(one.listed for one in candidates):
+            continue
+        if all(_close(page, named[0], one) and _may_be(page, one, named[0].measure) for one in bare):
+            for one in bare:
+                one.measure, one.labels, one.dogs, one.end_of = named[0].measure, named[0].labels, named[0].dogs, named[0].number
+
+
 _ASSERTS = frozenset(("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets"))
 
 
@@ -66,7 +83,7 @@ def _alike(page: Page, earlier: Candidate, later: Candidate) -> bool:
 
 def _close(page: Page, earlier: Candidate, later: Candidate) -> bool:
     one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
-    return one.low > 0 and 0.8 <= other.low / one.low <= 1.25
+    return one.low > 0 and 0.84 <= other.low / one.low <= 1.19
 
 
 def _two_units(page: Page) -> None:

@@ -57,7 +57,7 @@ class Distance:
                     after.append(after[-1])
                     continue
             behind_name, behind_number = _cost(mark)
-            if mark.text == "?" and at + 1 < len(marks) and (marks[at + 1].kind == NUMBER or marks[at + 1].text in ("-", ":", ">", "=")):
+            if mark.text == "?" and _ends_name(marks, at) and at + 1 < len(marks) and (marks[at + 1].kind == NUMBER or marks[at + 1].text in ("-", ":", ">", "=")):
                 behind_name = _ASKED
             before.append(before[-1] + behind_name)
             after.append(after[-1] + behind_number)
@@ -85,6 +85,12 @@ class Distance:
         if label.first - place == 1:
             return 0.0 if self._marks[label.first].glued else 0.3
         return 0.5 + 3 * self.after(number, label.first)
+
+
+def _ends_name(marks: Sequence[Mark], at: int) -> bool:
+    """Does the name of a measure stand right before the sign, or in brackets there."""
+    before = [mark for mark in marks[max(0, at - 3) : at] if mark.text != ")"]
+    return bool(before) and before[-1].kind == PHRASE and before[-1].has("atom", "connector")
 
 
 def _cost(mark: Mark) -> tuple[float, float]:

@@ -296,7 +296,7 @@ def _thing_in_sentence(page: Page, place: int) -> bool:
 def _is_size_number(page: Page, at: int) -> bool:
     """Is it "No. 3", a size of the shop."""
     quantity = page.quantities.found[page.marks[at].quantity]
-    before = page.tidied.folded[max(0, quantity.start - 5) : quantity.start].rstrip(" .")
+    before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
     if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
         return False
     return quantity.low <= 20 and before.endswith(_NUMBERED)

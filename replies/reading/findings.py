@@ -75,6 +75,7 @@ def _kept(page: Page, told: Sequence[Candidate], numbers: dict[int, InUnit]) -> 
             for candidate in kept:
                 if is_lesser(candidate):
                     candidate.leave(SetAside.NOT_A_MEASURE, candidate.note or "another value was given for it")
+                    candidate.beside = candidate.beside or "overruled"
             kept = better
     kept = _without_rough(page, kept, numbers)
     if len(kept) > 1 and kept[0].measure == "width":
@@ -138,7 +139,7 @@ def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], gue
 def _amounts(kept: Sequence[Candidate], numbers: dict[int, InUnit]) -> list[Amount]:
     """Give the amounts of candidates, two ends of one measure as a range."""
     amounts: dict[int, Amount] = {}
-    for candidate in kept:
+    for candidate in sorted(kept, key=lambda one: one.end_of is not None):
         amount = _amount(numbers[candidate.number].amount)
         other = amounts.get(candidate.end_of) if candidate.end_of is not None else None
         if other is not None and candidate.end_of is not None:

@@ -5,6 +5,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
 
 _NOT_MEASURED = ("measur", "tape", "ruler", "gemessen", "gemeten", "mesur", "medid", "misurat", "malt", "matt", "massband", "exact")
+_CLUELESS = ("idea", "clue", "idk", "dunno", "know", "ahnung", "idee", "ideia")
 _REST = frozenset(("rest", "others", "other", "yet"))
 
 
@@ -17,6 +18,8 @@ def guessed_numbers(page: Page) -> set[int]:
         if mark.kind != PHRASE or not mark.has("guess"):
             continue
         start, end = sentence_of(page.marks, at)
+        if any(word in mark.text for word in _CLUELESS) and _is_of_something(page, at):
+            continue
         if any(word in mark.text for word in _NOT_MEASURED):
             if _is_of_the_rest(page, at):
                 continue
@@ -46,6 +49,12 @@ def _thought(page: Page, at: int) -> set[int]:
         if mark.kind == STOP or mark.has("list", "correction", "negation"):
             return set()
     return set()
+
+
+def _is_of_something(page: Page, at: int) -> bool:
+    """Is it something in particular that is not known: "no idea on breed", "dunno about the throat"."""
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    return following is not None and following.text in ("on", "about", "of", "what", "how", "whats", "who", "if", "where", "why", "with", "re", "which", "how to")
 
 
 def _is_of_the_rest(page: Page, at: int) -> bool:

@@ -114,6 +114,7 @@ def _name_measures(page: Page) -> None:
             candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
         elif given.measure == "none":
             candidate.leave(SetAside.NOT_A_MEASURE, "of a part of the body that no carrier needs")
+            candidate.beside = "body"
         else:
             candidate.measure = given.measure
             candidate.labels = tuple(places[index] for index in given.labels)

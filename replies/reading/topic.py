@@ -66,7 +66,7 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
     sentences = [one for one in _sentences(page) if one.marks[-1].end > open_from]
     if any(sentence.has("automatic") for sentence in sentences):
         return Topic.NONE, ()
-    told = any(dog.facts or dog.confirmed or dog.withdrawn for dog in dogs) or bool(page.length_unit or page.weight_unit)
+    told = any(_tells(page, dog) for dog in dogs) or bool(page.length_unit or page.weight_unit)
     sizes = [sentence for sentence in sentences if _asks_for_size(page, sentence)]
     fit = bool(told or sizes or _speaks_of_measures(page))
     other = [sentence for sentence in sentences if _asks_other(page, sentence, fit=fit, size=sentence in sizes)]
@@ -76,6 +76,11 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
     if fit:
         return Topic.SIZING, passages
     return (Topic.OTHER if other else Topic.NONE), passages
+
+
+def _tells(page: Page, dog: DogReading) -> bool:
+    """Is something told of a dog: a measure, or the name of one that is known."""
+    return bool(dog.facts or dog.confirmed or dog.withdrawn or (dog.name and dog.known is not None and page.context.dogs[dog.known].name is None))
 
 
 def _sentences(page: Page) -> Iterator[_Sentence]:

@@ -16,6 +16,7 @@ from sizing.units import to_inches, to_pounds
 
 _LEAST_M, _MOST_M = 0.05, 0.9
 """A length without a unit in this range can only be in metres."""
+_OF_DOG = frozenset(("past", "overruled", "target", "forecast", "body"))
 _WEIGHTS = frozenset(("lb", "oz", "st", "kg", "g"))
 _CARRIED = {"ft": "in", "in": "in", "cm": "cm", "mm": "mm", "m": "cm", "lb": "lb", "oz": "lb", "st": "lb", "kg": "kg", "g": "kg"}
 """The unit in which a number without one goes on after a number in another."""
@@ -126,10 +127,13 @@ def _length_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, fl
     before = _used_before(page, dog, weight=False)
     if before is not None:
         return before, True
-    quantity = page.quantities.found[candidate.number]
-    if _LEAST_M <= quantity.low <= _MOST_M:
-        return "m", False
-    return page.context.length_unit, False
+    return ("m" if _all_in_metres(page) else page.context.length_unit), False
+
+
+def _all_in_metres(page: Page) -> bool:
+    """Are all lengths of the message, two at least, numbers that can only be metres: 0.31, 0.34."""
+    lengths = [page.quantities.found[one.number].low for one in page.candidates if one.aside is None and one.measure not in (None, "weight")]
+    return len(lengths) > 1 and all(_LEAST_M <= length <= _MOST_M for length in lengths)
 
 
 def _weight_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, float]) -> tuple[str, bool]:
@@ -158,7 +162,7 @@ def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list
 
 def _is_of_dog(candidate: Candidate) -> bool:
     """Is the number a dog's, taken or not: an earlier or a wrong value tells the unit as well."""
-    return candidate.aside in (None, SetAside.WITHDRAWN) or candidate.beside in ("past", "overruled", "target", "forecast")
+    return candidate.aside in (None, SetAside.WITHDRAWN) or candidate.beside in _OF_DOG
 
 
 def _likeliest(page: Page, candidate: Candidate, told: Sequence[str], known: dict[str, float]) -> str:
