@@ -8,12 +8,12 @@ import asyncio
 import contextlib
 import signal
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Awaitable, Callable, Iterator, Sequence
 from pathlib import Path
 
 from filelock import FileLock, Timeout
 
-from bot.channels.base import OpenChannel
+from bot.channels.base import MakerSurface, OpenChannel
 from bot.departures import Sender, recover
 from bot.desk import Desk
 from bot.errors import DeclinedError, MendError
@@ -62,7 +62,6 @@ class _Shop:
         self._channels = channels
         self._tick_s = tick_s
         self._surfaces = [channel.maker for channel in channels if channel.maker is not None]
-        self._showing = Showing(desk, self._surfaces)
         self._stopping = asyncio.Event()
         self._left_alone: dict[int, float] = {}
 
@@ -73,7 +72,7 @@ class _Shop:
         ]
         inside = [
             asyncio.create_task(supervise("drafting", self._draft, self._tell)),
-            asyncio.create_task(supervise("showing", self._show, self._tell)),
+            *(asyncio.create_task(supervise("showing", self._shows(one), self._tell)) for one in self._surfaces),
         ]
         sending = [asyncio.create_task(supervise("sending", self._sends(one), self._tell)) for one in self._channels]
         try:
@@ -109,17 +108,23 @@ class _Shop:
                 trouble(f"drafting {kind}", enquiry=enquiry)
                 self._left_alone[enquiry] = time.monotonic() + AGAIN_AFTER_S
 
-    async def _show(self) -> None:
-        while True:
-            await self._showing.step()
-            await asyncio.sleep(self._tick_s)
+    def _shows(self, surface: MakerSurface) -> Callable[[], Awaitable[None]]:
+        """A surface that hangs holds up no other."""
+        showing = Showing(self._desk, surface)
+
+        async def show() -> None:
+            while True:
+                await showing.step()
+                await asyncio.sleep(self._tick_s)
+
+        return show
 
     def _sends(self, channel: OpenChannel) -> "_Send":
         return _Send(self._desk, channel, self._stopping, self._tick_s)
 
     async def _tell(self, text: str) -> None:
-        for surface in self._surfaces:
-            await surface.tell(text)
+        """Tell the makers wherever they can be reached."""
+        await asyncio.gather(*(surface.tell(text) for surface in self._surfaces), return_exceptions=True)
 
 
 class _Send:

@@ -12,7 +12,6 @@ from bot.approval.decision import Number
 from bot.approval.summary import summarize
 from bot.channels.base import MakerSurface
 from bot.desk import Desk
-from bot.errors import ChannelError
 from bot.keeping import UNREAD
 from bot.states import DepartureState, DraftState
 from bot.store.drafts import DraftRow, add_shown, remove_shown, shown_on, waiting_draft, waiting_drafts
@@ -41,60 +40,50 @@ class News:
 
 
 class Showing:
-    """What the makers see, on every surface that they have."""
+    """What the makers see on one surface."""
 
-    def __init__(self, desk: Desk, surfaces: Sequence[MakerSurface]) -> None:
+    def __init__(self, desk: Desk, surface: MakerSurface) -> None:
         self._desk = desk
-        self._surfaces = surfaces
+        self._surface = surface
 
     async def step(self) -> None:
-        """Bring every surface up to date. Trouble on one keeps it from no other, and is tried again at the next step.
+        """Bring the surface up to date.
 
-        Raises   the last trouble, when every surface had its turn
+        Raises   ChannelError when it cannot be reached; what was left is done at the next step
         """
-        failed: ChannelError | None = None
-        for surface in self._surfaces:
-            try:
-                await self._bring_up_to_date(surface)
-            except ChannelError as error:
-                failed = error
-        if failed is not None:
-            raise failed
-
-    async def _bring_up_to_date(self, surface: MakerSurface) -> None:
-        shown = await asyncio.to_thread(self._shown, surface)
+        shown = await asyncio.to_thread(self._shown)
         for row, reference in shown:
             if row.state is not DraftState.WAITING and not reference.startswith(TOLD):
-                await self._retire(surface, row, reference)
+                await self._retire(row, reference)
         seen = {row.id for row, reference in shown if not reference.startswith(TOLD)}
         for row in await asyncio.to_thread(self._waiting):
             if row.id not in seen:
-                await self._show(surface, row)
+                await self._show(row)
         told = {(row.id, reference) for row, reference in shown}
         for news in await asyncio.to_thread(self._news):
             if (news.draft_id, news.mark) not in told:
-                await self._tell(surface, news)
+                await self._tell(news)
 
-    def _shown(self, surface: MakerSurface) -> list[tuple[DraftRow, str]]:
+    def _shown(self) -> list[tuple[DraftRow, str]]:
         with self._desk.database.read() as connection:
-            return shown_on(connection, surface.surface)
+            return shown_on(connection, self._surface.surface)
 
     def _waiting(self) -> list[DraftRow]:
         with self._desk.database.read() as connection:
             return waiting_drafts(connection)
 
-    async def _show(self, surface: MakerSurface, row: DraftRow) -> None:
+    async def _show(self, row: DraftRow) -> None:
         standing = await asyncio.to_thread(self._desk.standing, row.enquiry_id)
         waiting = standing.history.waiting
         if waiting is None:
             return
-        references = await surface.show(summarize(standing.history, standing.drafted, self._desk.workshop.shop))
-        await asyncio.to_thread(self._note, surface, waiting.id, references)
+        references = await self._surface.show(summarize(standing.history, standing.drafted, self._desk.workshop.shop))
+        await asyncio.to_thread(self._note, waiting.id, references)
 
-    async def _retire(self, surface: MakerSurface, row: DraftRow, reference: str) -> None:
-        await surface.retire(reference, await asyncio.to_thread(self._why_old, row))
+    async def _retire(self, row: DraftRow, reference: str) -> None:
+        await self._surface.retire(reference, await asyncio.to_thread(self._why_old, row))
         with self._desk.database.write() as connection:
-            remove_shown(connection, row.id, surface.surface, external_ref=reference)
+            remove_shown(connection, row.id, self._surface.surface, external_ref=reference)
 
     def _why_old(self, row: DraftRow) -> str:
         if row.state is not DraftState.REPLACED:
@@ -109,21 +98,23 @@ class Showing:
         found = (_news_of(part) for part in parts)
         return list({(news.draft_id, news.mark): news for news in found if news is not None}.values())
 
-    async def _tell(self, surface: MakerSurface, news: News) -> None:
+    async def _tell(self, news: News) -> None:
         if news.late:
-            await surface.tell(f"{news.number} has not got through yet ({news.late}). It is tried again by itself.")
+            await self._surface.tell(
+                f"{news.number} has not got through yet ({news.late}). It is tried again by itself."
+            )
         else:
             waiting = await asyncio.to_thread(what_waits, self._desk.database)
             one = next((one for one in waiting if one.number == str(news.number) and one.needs in _TOLD_OF), None)
             if one is None:
                 return  # settled meanwhile, or no news any more
-            await surface.tell(words_of(one), number=news.number, actions=SETTLED_BY.get(one.needs, ()))
-        await asyncio.to_thread(self._note, surface, news.draft_id, [news.mark])
+            await self._surface.tell(words_of(one), number=news.number, actions=SETTLED_BY.get(one.needs, ()))
+        await asyncio.to_thread(self._note, news.draft_id, [news.mark])
 
-    def _note(self, surface: MakerSurface, draft_id: int, references: Sequence[str]) -> None:
+    def _note(self, draft_id: int, references: Sequence[str]) -> None:
         with self._desk.database.write() as connection:
             for reference in references:
-                add_shown(connection, draft_id, surface.surface, external_ref=reference)
+                add_shown(connection, draft_id, self._surface.surface, external_ref=reference)
 
 
 _TOLD_OF = frozenset({Needs.HELD, Needs.UNSURE, Needs.FAILED})

@@ -32,7 +32,7 @@ async def supervise(name: str, work: Callable[[], Awaitable[None]], told: Told) 
             return
         except Exception as error:
             failures = 1 if time.monotonic() - started > STEADY_S else failures + 1
-            trouble(f"{name} broke off ({type(error).__name__})", failures=failures)
+            trouble(f"{name} broke off ({_for_the_log(error)})", failures=failures)
             if failures == (1 if isinstance(error, MendError) else TOLD_AT):
                 await _tell(told, f"{name}: {_words(error)}")
             await asyncio.sleep(_wait(failures, error))
@@ -43,6 +43,11 @@ async def _tell(told: Told, text: str) -> None:
         await told(text)
     except Exception as error:
         trouble(f"nobody could be told of it ({type(error).__name__})")
+
+
+def _for_the_log(error: Exception) -> str:
+    """What the maker must mend is said there, too: she may have no other way to hear of it."""
+    return str(error) if isinstance(error, MendError) else type(error).__name__
 
 
 def _words(error: Exception) -> str:
