@@ -11,49 +11,51 @@ from replies.reading.tidy import fold
 from replies.reading.tokens import tokenize
 from replies.words import WordList, read_word_list
 
-Phrases = list[str]
+Listed = list[str]
+Phrases = Mapping[str, tuple[tuple[str, ...], ...]]
+"""Phrases of several words, each under its first word."""
 
 
 class _Joined(WordList):
     link: str
-    ones: Phrases
-    tens: Phrases
+    ones: Listed
+    tens: Listed
     tens_first: bool = False
 
 
 class _Words(WordList):
-    hundred: Phrases
-    one_and_a_half: Phrases
-    article: Phrases
-    and_: Phrases = Field(alias="and")
-    ten_and: Phrases
-    of: Phrases
-    half_of: Phrases
-    point: Phrases
-    to: Phrases
-    or_: Phrases = Field(alias="or")
-    between: Phrases
-    times: Phrases
-    up_to: Phrases
-    or_maybe: Phrases
-    tolerance: Phrases
-    only_with_unit: Phrases
+    hundred: Listed
+    one_and_a_half: Listed
+    article: Listed
+    and_: Listed = Field(alias="and")
+    ten_and: Listed
+    of: Listed
+    half_of: Listed
+    point: Listed
+    to: Listed
+    or_: Listed = Field(alias="or")
+    between: Listed
+    times: Listed
+    up_to: Listed
+    or_maybe: Listed
+    tolerance: Listed
+    only_with_unit: Listed
 
 
 class _Glued(WordList):
-    letters: Phrases
-    words: Phrases
-    slang: Phrases
+    letters: Listed
+    words: Listed
+    slang: Listed
 
 
 class NumberList(WordList):
     """numbers.toml."""
 
-    whole: dict[int, Phrases]
-    phrases: dict[int, Phrases]
+    whole: dict[int, Listed]
+    phrases: dict[int, Listed]
     joined: list[_Joined]
-    parts: dict[int, Phrases]
-    glued_parts: dict[int, Phrases]
+    parts: dict[int, Listed]
+    glued_parts: dict[int, Listed]
     words: _Words
     glued: _Glued
 
@@ -78,9 +80,9 @@ class NumberWords:
     or_: frozenset[str]
     between: frozenset[str]
     times: frozenset[str]
-    up_to: tuple[tuple[str, ...], ...]
-    or_maybe: tuple[tuple[str, ...], ...]
-    tolerance: tuple[tuple[str, ...], ...]
+    up_to: Phrases
+    or_maybe: Phrases
+    tolerance: Phrases
     only_with_unit: frozenset[str]
     glued_letters: frozenset[str]
     glued_words: frozenset[str]
@@ -126,8 +128,12 @@ def folded_set(words: Sequence[str]) -> frozenset[str]:
     return frozenset(map(fold, words))
 
 
-def _cut(phrases: Sequence[str]) -> tuple[tuple[str, ...], ...]:
-    return tuple(tuple(token.text for token in tokenize(fold(phrase))) for phrase in phrases)
+def _cut(phrases: Sequence[str]) -> dict[str, tuple[tuple[str, ...], ...]]:
+    found: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in sorted(phrases, key=len, reverse=True):
+        cut = tuple(token.text for token in tokenize(fold(phrase)))
+        found[cut[0]] = (*found.get(cut[0], ()), cut)
+    return found
 
 
 def _by_word(groups: Mapping[int, Sequence[str]]) -> dict[str, int]:

@@ -8,6 +8,7 @@ from replies.reading.amounts import amount_at
 from replies.reading.compound import closes
 from replies.reading.hedges import hedges_after
 from replies.reading.line import Line
+from replies.reading.number_words import Phrases
 from replies.reading.numbers import text_at
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, Token
 
@@ -55,10 +56,10 @@ def _behind(line: Line, low: Amount, link: int, sign: str) -> Amount | None:
     return high
 
 
-def _phrase_length(tokens: Sequence[Token], at: int, phrases: Sequence[tuple[str, ...]]) -> int:
+def _phrase_length(tokens: Sequence[Token], at: int, phrases: Phrases) -> int:
     """Give the number of tokens of the phrase that stands at a token; 0: none of them does."""
-    for phrase in phrases:
-        if all(text_at(tokens, at + place) == word for place, word in enumerate(phrase)):
+    for phrase in phrases.get(text_at(tokens, at), ()):
+        if all(text_at(tokens, at + place) == word for place, word in enumerate(phrase) if place):
             return len(phrase)
     return 0
 

@@ -116,12 +116,13 @@ def mend_points(tokens: list[Token]) -> list[Token]:
 
     A single "12. 5" stays two numbers: it is as often the end of one and the beginning of another.
     """
-    if any(_is_apart(tokens, at) for at in range(1, len(tokens))):
-        return _joined(tokens, [at for at in range(len(tokens)) if _is_behind_point(tokens, at)])
-    commas = [at for at in range(len(tokens)) if _is_behind_comma(tokens, at)]
+    numbers = [at for at, token in enumerate(tokens) if token.kind == FIGURES and at]
+    if any(_is_apart(tokens, at) for at in numbers):
+        return _joined(tokens, [at for at in numbers if _is_behind_point(tokens, at)])
+    commas = [at for at in numbers if _is_behind_comma(tokens, at)]
     if sum(tokens[at].gap == GLUED for at in commas) >= _HABIT_COMMA:
         return _joined(tokens, commas)
-    gaps = [at for at in range(1, len(tokens)) if _is_behind_gap(tokens, at)]
+    gaps = [at for at in numbers if _is_behind_gap(tokens, at)]
     if len(gaps) >= _HABIT and all(tokens[at].text in _SECOND_HALF for at in gaps):
         whole = all(token.text.isdigit() for token in tokens if token.kind == FIGURES)
         return _joined(tokens, gaps) if whole else tokens
