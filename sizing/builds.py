@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sizing.breeds import BreedRow, breed_rows
-from sizing.proportions import BreedFigures, breed_figures, figure
+from sizing.proportions import BreedFigures, breed_figures, crosses, figure
 
 _WIDE = 0.35
 """A breed whose heights span more than this in the logarithm is split in three."""
@@ -44,7 +44,7 @@ class Build:
 
 
 def builds() -> Iterator[Build]:
-    """Give the builds of all breeds; the shares of each breed add up to 1."""
+    """Give the builds of all breeds, the shares of each breed adding up to 1, and those of crosses, whose breed is ""."""
     by_breed: dict[str, list[BreedRow]] = {}
     for row in breed_rows():
         by_breed.setdefault(row.breed, []).append(row)
@@ -64,6 +64,21 @@ def builds() -> Iterator[Build]:
                     share=1 / len(sizes) / len(lengths),
                 )
                 yield from _parts(whole)
+    yield from _crosses()
+
+
+def _crosses() -> Iterator[Build]:
+    for cross in crosses():
+        yield from _parts(
+            Build(
+                breed="",
+                heights=cross.heights,
+                weights=cross.weights,
+                length=cross.length,
+                length_spread=cross.length_spread,
+                share=cross.breeds,
+            )
+        )
 
 
 def _sizes(rows: Sequence[BreedRow], further: BreedFigures) -> list[tuple[Ends, Ends]]:

@@ -38,6 +38,23 @@ class BreedFigures:
     ratio: float | None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cross:
+    """Dogs of no breed.
+
+    heights, weights   least and most, inches and pounds
+    length             maker's length over height
+    length_spread      standard deviation of its logarithm
+    breeds             how many breeds' worth of dogs they are
+    """
+
+    heights: tuple[float, float]
+    weights: tuple[float, float]
+    length: float
+    length_spread: float
+    breeds: float
+
+
 @cache
 def figure(name: str) -> float:
     """Give one figure.
@@ -72,6 +89,21 @@ def breed_figures() -> dict[str, BreedFigures]:
             ratio=_positive(row["ratio"], f"{where}.ratio") if "ratio" in row else None,
         )
     return found
+
+
+@cache
+def crosses() -> tuple[Cross, ...]:
+    """Give the dogs of no breed."""
+    found = []
+    for row in tables.table(_TABLE)["cross"]:
+        where = f"cross {row.get('name')!r}"
+        _sourced(row, where)
+        heights, weights = (_ends(row.get(key), f"{where}.{key}") for key in ("heights", "weights"))
+        if heights is None or weights is None:
+            raise DataError(f"sizing/{_TABLE}, {where}: give heights and weights as [least, most]")
+        rest = {key: _positive(row.get(key), f"{where}.{key}") for key in ("length", "length_spread", "breeds")}
+        found.append(Cross(heights=heights, weights=weights, **rest))
+    return tuple(found)
 
 
 def _sourced(entry: object, where: str) -> dict[str, object]:
