@@ -1,6 +1,7 @@
 """What is known of the lines of an e-mail while each is given its part."""
 
 import re
+from dataclasses import replace
 
 from replies.reading.email_words import EmailWords
 from replies.reading.mail import Author, MailLine, Part
@@ -24,6 +25,7 @@ class Marking:
     folded       the words of each line, its first few hundred characters
     attributed   last line of an attribution -> its words
     senders      first line below a copied header -> what the header says of the sender
+    answers      quoted line -> where the customer's own answer begins on it
     signed       the name under the letter; None: not found so far
     """
 
@@ -37,6 +39,7 @@ class Marking:
         self.signed: str | None = None
         self.attributed: dict[int, str] = {}
         self.senders: dict[int, str] = {}
+        self.answers: dict[int, int] = {}
         self._cut()
         self.count = len(self.starts)
         self.parts = [Part.OWN] * self.count
@@ -58,13 +61,22 @@ class Marking:
             start += len(line) + 1
 
     def lines(self) -> tuple[MailLine, ...]:
-        """Give the lines as they are marked."""
-        return tuple(
-            MailLine(start=start, end=end, words_start=words_start, part=part, depth=depth, author=author)
-            for start, end, words_start, part, depth, author in zip(
-                self.starts, self.ends, self.words_starts, self.parts, self.depths, self.authors, strict=True
-            )
+        """Give the lines as they are marked; one with an answer behind a quoted question is given as two."""
+        return tuple(line for at in range(self.count) for line in self._pieces(at))
+
+    def _pieces(self, at: int) -> tuple[MailLine, ...]:
+        line = MailLine(
+            start=self.starts[at],
+            end=self.ends[at],
+            words_start=self.words_starts[at],
+            part=self.parts[at],
+            depth=self.depths[at],
+            author=self.authors[at],
         )
+        answer = self.answers.get(at)
+        if answer is None:
+            return (line,)
+        return replace(line, end=answer), MailLine(start=answer, end=line.end, words_start=answer)
 
     def words_from(self, at: int) -> int | None:
         """Give the next line with words on it, looking no further than a few lines."""

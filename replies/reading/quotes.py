@@ -4,8 +4,10 @@ import re
 
 from replies.reading.mail import Author, Part
 from replies.reading.mail_marking import Marking, has_date, is_dated
+from replies.reading.shape_words import Shape
 
 _LONGEST_ATTRIBUTION = 400
+_LONGEST_ANSWER, _MOST_TRIED = 30, 300
 _WRAPPED_AT_MOST = 3
 
 
@@ -51,8 +53,10 @@ def mark_attributions(marking: Marking) -> None:
 def _attribution_start(marking: Marking, last: int) -> int | None:
     """Give the first line of the attribution that ends on a line; None: none ends there."""
     words = marking.folded[last].rstrip()
-    if words[-1:] != ":" or not marking.words.wrote.search(words):
+    if words[-1:] != ":":
         return None
+    if not marking.words.wrote.search(words):
+        return last if "@" in words and has_date(words) and len(words) <= _LONGEST_ATTRIBUTION else None
     start = last
     while not has_date(words) and last - start < _WRAPPED_AT_MOST - 1 and _goes_up(marking, start):
         start -= 1
@@ -88,3 +92,19 @@ def mark_authors(marking: Marking) -> None:
             marking.authors[at] = by_depth.get(depth, Author.UNKNOWN) if depth else below
         elif marking.parts[at] == Part.OWN and not marking.blank[at]:
             by_depth = {}
+
+
+def mark_answers(marking: Marking) -> None:
+    """Mark the customer's words behind a quoted question, "> How tall? 25 cm", where she answers in no other way."""
+    own = [at for at in range(marking.count) if marking.is_own(at) and not marking.blank[at]]
+    if any(one.shape == Shape.AMOUNT for at in own[:_MOST_TRIED] for one in marking.quantities(at)):
+        return
+    asked = [at for at in range(marking.count) if marking.parts[at] == Part.QUOTED and "?" in marking.folded[at]]
+    for at in asked[:_MOST_TRIED]:
+        words = marking.text[marking.words_starts[at] : marking.ends[at]]
+        question, _, answer = words.rpartition("?")
+        if not question.strip() or not 0 < len(answer.strip()) <= _LONGEST_ANSWER:
+            continue
+        amount = any(one.shape == Shape.AMOUNT and one.start > len(question) for one in marking.quantities(at))
+        if amount and marking.authors[at] != Author.CUSTOMER:
+            marking.answers[at] = marking.words_starts[at] + len(question) + 1

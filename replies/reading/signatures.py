@@ -37,7 +37,8 @@ def mark_closings(marking: Marking) -> None:
 def _mark_line(marking: Marking, at: int, *, under_dashes: bool, few: bool, first: int) -> bool:
     """Mark one line, and say whether the next one stands under dashes."""
     words = marking.folded[at]
-    if marking.words.footer.match(words):
+    goes_on = at > 0 and marking.parts[at - 1] == Part.FOOTER and not _holds_amount(marking, at, with_unit=False)
+    if marking.words.footer.match(words) or goes_on:
         marking.parts[at] = Part.FOOTER
         return under_dashes
     if under_dashes and not marking.words.after.match(words):

@@ -8,10 +8,10 @@ from replies.reading.email_words import EmailWords, standard_email_words
 from replies.reading.mail import Trimmed
 from replies.reading.mail_marking import Marking
 from replies.reading.quoted_questions import find_questions
-from replies.reading.quotes import mark_attributions, mark_authors, mark_quotes
+from replies.reading.quotes import mark_answers, mark_attributions, mark_authors, mark_quotes
 from replies.reading.signatures import mark_closings
 
-_PASSES = (mark_quotes, mark_attributions, mark_copied_mails, mark_closings, mark_authors)
+_PASSES = (mark_quotes, mark_attributions, mark_copied_mails, mark_closings, mark_authors, mark_answers)
 """Quotes first, which tell what stands below an attribution or a header; authors last: they need the name signed."""
 
 
