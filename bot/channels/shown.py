@@ -30,7 +30,7 @@ class Shown:
             if row is not None:
                 add_shown(connection, row.id, self._surface, external_ref=reference)
 
-    def new_files(self, enquiry: int, viewer: int) -> tuple[list[Attachment], int]:
+    def new_files(self, enquiry: int, viewer: int | str) -> tuple[list[Attachment], int]:
         """Give the files of an enquiry that have not been shown, and the number to remember once they have.
 
         viewer   a maker's own account, or the channel that makers share
@@ -41,7 +41,7 @@ class Shown:
             files = [file for row in new for file in files_of(connection, row.id) if file.bytes]
         return files, max([seen, *(row.id for row in new)])
 
-    def note_files(self, enquiry: int, viewer: int, *, upto: int) -> None:
+    def note_files(self, enquiry: int, viewer: int | str, *, upto: int) -> None:
         """Remember up to which message the files of an enquiry have been shown."""
         with self._database.write() as connection:
             write_cursor(connection, self._surface, str(viewer), str(upto), folder=_folder(enquiry))
