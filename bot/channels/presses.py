@@ -172,7 +172,7 @@ class Presses:
         if not found:
             await reply.say("Nothing waits for you.")
         elif len(found) > AT_ONCE:
-            await reply.say(f"{len(found) - AT_ONCE} more wait; /waiting shows them after these.")
+            await reply.say(f"{len(found) - AT_ONCE} more wait; /waiting shows them once these are dealt with.")
 
     async def _show_one(self, one: Waiting, reply: Reply) -> None:
         if one.needs is Needs.DECIDE:

@@ -110,6 +110,18 @@ class TelegramPeople:
                 parts["caption"] = caption
             return int(self.world.write(person, **parts)["message_id"])
 
+    def send(self, person: Person, **parts: Any) -> int:
+        """Let somebody send something else to the bot: a sticker, a location ..."""
+        with self._changed:
+            return int(self.world.write(person, **parts)["message_id"])
+
+    def delete(self, person: Person, message_id: int) -> None:
+        """Let somebody delete a message in her chat with the bot, of which the bot hears nothing."""
+        with self._changed:
+            self.world.chats[0, person.id] = [
+                message for message in self.world.chats[0, person.id] if message["message_id"] != message_id
+            ]
+
     def press(self, person: Person, message_id: int, data: str) -> str:
         """Let somebody press a button with this data below a message; gives the id of the press."""
         with self._changed:

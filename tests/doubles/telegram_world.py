@@ -84,7 +84,8 @@ class World:
     """Open button presses; True: answered."""
     answers: list[Json] = field(default_factory=list)
     """What was answered to presses: id, text, show_alert."""
-    commands: list[Json] = field(default_factory=list)
+    commands: dict[int, list[str]] = field(default_factory=dict)
+    """The commands that are listed in a chat; 0: in every other one."""
     echo_business: bool = True
     """Send the bot's own business messages back to it as updates."""
     clock: Callable[[], float] = time.time
@@ -293,7 +294,10 @@ class World:
         }
 
     def _set_commands(self, call: methods.SetMyCommands) -> bool:
-        self.commands = [{"command": command.command, "description": command.description} for command in call.commands]
+        chat = getattr(call.scope, "chat_id", 0)
+        if chat and (0, chat) not in self.chats:
+            raise RefusedError("Bad Request: chat not found")
+        self.commands[chat] = [command.command for command in call.commands]
         return True
 
 

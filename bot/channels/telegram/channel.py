@@ -1,6 +1,8 @@
 """Telegram as a channel: takes what customers write, delivers what was approved, shows the maker what waits."""
 
 import asyncio
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
 
 from telegram import LinkPreviewOptions, ReplyParameters, Update
@@ -9,7 +11,7 @@ from telegram.error import BadRequest, TelegramError
 from bot.channels.base import OpenChannel
 from bot.channels.telegram.business import Accounts, refuse_without_right
 from bot.channels.telegram.client import Client, kind, told_apart
-from bot.channels.telegram.files import fetch
+from bot.channels.telegram.files import fetch, unfetched
 from bot.channels.telegram.presses import Chatting
 from bot.channels.telegram.receive import Webhook, in_words, listen, poll
 from bot.channels.telegram.surface import MakerChats
@@ -18,6 +20,7 @@ from bot.channels.telegram.updates import (
     Business,
     CustomerChanged,
     CustomerWrote,
+    File,
     MakerPressed,
     MakerWrote,
     Nothing,
@@ -27,12 +30,14 @@ from bot.channels.telegram.updates import (
     split_address,
 )
 from bot.desk import Desk
-from bot.errors import NotGoneError
+from bot.errors import ChannelError, NotGoneError
 from bot.log import note
-from bot.message import ChannelName, Outgoing
+from bot.message import Attachment, ChannelName, Outgoing
 from bot.settings import read_secret
 
 NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
+ROUNDS = 4
+"""How often a message comes again because something that came with it cannot be fetched."""
 
 
 class Telegram:
@@ -48,6 +53,7 @@ class Telegram:
         self._accounts = Accounts(desk.database, own.makers)
         self._webhook = _webhook(own.webhook, own.listens)
         self._me = 0
+        self._rounds: Counter[int] = Counter()
         self.chats = MakerChats(desk.database, client, own.makers)
         self._chatting = Chatting(desk, client, self.chats)
 
@@ -60,6 +66,7 @@ class Telegram:
         with in_words():
             self._me = (await self._client.get_me()).id
         await asyncio.to_thread(self._accounts.load)
+        await self.chats.offer_commands()
         if self._webhook is None:
             await poll(self._client, self._deal)
         else:
@@ -126,7 +133,7 @@ class Telegram:
         what = meaning(update, me=self._me, makers=self._makers, owners=self._accounts.owners)
         match what:
             case CustomerWrote():
-                files = await fetch(self._client, what.files)
+                files = await self._fetched(update.update_id, what.files)
                 await asyncio.to_thread(self._desk.keep, replace(what.message, attachments=files))
             case CustomerChanged():
                 for edit in what.edits:
@@ -137,9 +144,20 @@ class Telegram:
             case MakerPressed():
                 await self._chatting.pressed(what)
             case MakerWrote():
-                await self._chatting.wrote(what, await fetch(self._client, what.files))
+                await self._chatting.wrote(what, await self._fetched(update.update_id, what.files))
             case Nothing():
                 note(f"a Telegram update holds nothing to keep: {what.why}", update=update.update_id)
+
+    async def _fetched(self, update: int, files: Sequence[File]) -> tuple[Attachment, ...]:
+        """Fetch what came with a message. Where that fails again and again the words are kept without it: no file may
+        keep back every message that came after it."""
+        try:
+            return await fetch(self._client, files)
+        except ChannelError:
+            self._rounds[update] += 1
+            if self._rounds[update] < ROUNDS:
+                raise
+            return unfetched(files)
 
     async def _meet(self, update: Update) -> None:
         """Learn of a business connection whose own update came before anybody listened."""

@@ -24,7 +24,14 @@ async def fetch(client: Client, files: Iterable[File]) -> tuple[Attachment, ...]
     return tuple([await _one(client, file) for file in files])
 
 
+def unfetched(files: Iterable[File]) -> tuple[Attachment, ...]:
+    """Keep files by their names alone."""
+    return tuple(without_bytes(file.name, file.type, NOT_FETCHED) for file in files)
+
+
 async def _one(client: Client, file: File) -> Attachment:
+    if file.file_id is None:
+        return named(file.name, file.type, b"")
     if file.size is not None and file.size > LARGEST:
         return without_bytes(file.name, file.type, TOO_LARGE)
     for attempt in range(1, TRIES + 1):

@@ -2,6 +2,10 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable, Sequence
+from contextlib import suppress
+from functools import partial
+
+from telegram import BotCommand, BotCommandScopeChat
 
 from bot.approval.buttons import UNDER_A_DRAFT, Action
 from bot.approval.decision import Number, parse_number
@@ -16,6 +20,12 @@ from bot.log import trouble
 from bot.message import ChannelName
 from bot.store.database import Database
 
+COMMANDS = (
+    BotCommand("waiting", "what waits for you"),
+    BotCommand("cancel", "take back the last Change or Correct"),
+    BotCommand("help", "how it goes"),
+)
+
 
 class MakerChats:
     """The private chats of the makers with the bot."""
@@ -27,6 +37,13 @@ class MakerChats:
         self._client = client
         self._makers = tuple(makers)
         self._turn = asyncio.Lock()
+
+    async def offer_commands(self) -> None:
+        """Let Telegram list the commands in the makers' chats, and in nobody else's. A maker who has not opened hers
+        yet goes without until the next start."""
+        for maker in self._makers:
+            with suppress(ChannelError):
+                await tried(partial(self._client.set_my_commands, COMMANDS, scope=BotCommandScopeChat(maker)))
 
     async def show(self, summary: Summary) -> Sequence[str]:
         """Show a draft to every maker who has not seen it. See `MakerSurface.show`."""

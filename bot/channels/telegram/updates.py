@@ -25,13 +25,19 @@ KINDS = (
     "deleted_business_messages",
 )
 """The kinds of update that are asked for."""
+ONLY_SHOWN = ("venue", "location", "contact", "poll", "story", "checklist")
+"""What a customer may send that is neither words nor a file. A venue holds a location."""
+SHOWN_TYPE = "application/x-telegram"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class File:
-    """A file that came with a message and is still on the server."""
+    """A file that came with a message and is still on the server.
 
-    file_id: str
+    file_id   None: it is no file but something that only Telegram can show, such as a location; `name` says what
+    """
+
+    file_id: str | None
     name: str
     type: str
     size: int | None
@@ -183,7 +189,7 @@ def _private(message: Message, makers: Collection[int]) -> Meaning:
         return Nothing(why="not a private chat")
     if message.chat.id in makers:
         return _by_maker(message)
-    return CustomerWrote(message=_incoming(message, account="", author=Author.CUSTOMER), files=_files(message))
+    return _customers(message, account="", author=Author.CUSTOMER)
 
 
 def _by_maker(message: Message) -> MakerWrote:
@@ -214,7 +220,13 @@ def _business_message(message: Message, me: int, owners: Mapping[str, int]) -> M
         return Nothing(why="sent by the account itself")
     by_owner = message.from_user is not None and message.from_user.id == owner
     author = Author.MAKER if by_owner else Author.CUSTOMER
-    return CustomerWrote(message=_incoming(message, account=str(owner), author=author), files=_files(message))
+    return _customers(message, account=str(owner), author=author)
+
+
+def _customers(message: Message, *, account: str, author: Author) -> CustomerWrote | Nothing:
+    """A message with something in it; a chat's own notices (a pinned message, a new background) hold nothing."""
+    wrote = CustomerWrote(message=_incoming(message, account=account, author=author), files=_files(message))
+    return wrote if wrote.message.text or wrote.files else Nothing(why="a notice of the chat itself")
 
 
 def _is_by_bot(message: Message, me: int) -> bool:
@@ -237,7 +249,9 @@ def _incoming(message: Message, *, account: str, author: Author) -> Incoming:
 
 
 def _text(message: Message) -> str:
-    return sound(message.text or message.caption or "")
+    """The words of a message. A sticker or a dice is its picture character: it says no more than that."""
+    small = message.sticker or message.dice
+    return sound(message.text or message.caption or (small.emoji if small else None) or "")
 
 
 def _edit(message: Message, account: str) -> Edit:
@@ -254,7 +268,7 @@ def _deleted(external: str, account: str) -> Edit:
 
 
 def _files(message: Message) -> tuple[File, ...]:
-    """The files of a message; of a photo, which comes in several sizes, the largest."""
+    """What came with a message besides words; of a photo, which comes in several sizes, the largest."""
     found: list[File] = []
     if message.photo:
         photo = message.photo[-1]
@@ -266,7 +280,6 @@ def _files(message: Message) -> tuple[File, ...]:
         (message.video_note, "video.mp4", "video/mp4"),
         (message.voice, "voice.ogg", "audio/ogg"),
         (message.audio, "audio", "audio/mpeg"),
-        (message.sticker, "sticker", "image/webp"),
     ):
         if part is not None:
             found.append(
@@ -277,4 +290,6 @@ def _files(message: Message) -> tuple[File, ...]:
                     size=part.file_size,
                 )
             )
+    shown = [name for name in ONLY_SHOWN if getattr(message, name) is not None]
+    found += [File(file_id=None, name=name.replace("_", " "), type=SHOWN_TYPE, size=None) for name in shown[:1]]
     return tuple(found)

@@ -1,11 +1,15 @@
 """Whole enquiries over real sockets: what a customer and a maker see, from the first message to the answer."""
 
+import socket
 from pathlib import Path
 
 import pytest
 
 from bot.states import DepartureState
+from bot.store.database import open_database
+from bot.store.messages import messages_of
 from tests.bot.channels.telegram.running import WHOLE, TelegramShop, telegram_shop
+from tests.doubles.telegram_people import Cut, Trouble
 
 
 def test_a_whole_enquiry_ends_with_exactly_one_answer(shop: TelegramShop) -> None:
@@ -174,3 +178,88 @@ def test_a_photo_without_a_word_is_the_makers_to_answer(shop: TelegramShop) -> N
 
     assert draft["text"].startswith("handover 1.1")
     assert "Came with it: dog.jpg" in draft["text"]
+
+
+STICKER = {
+    "sticker": {
+        "file_id": "s",
+        "file_unique_id": "u-s",
+        "type": "regular",
+        "width": 512,
+        "height": 512,
+        "is_animated": False,
+        "is_video": False,
+        "emoji": "\U0001f44d",
+    }
+}
+
+
+def test_a_sticker_is_its_picture_character_and_needs_no_answer(shop: TelegramShop) -> None:
+    ada = shop.api.person("Ada")
+    shop.api.write(ada, WHOLE)
+    shop.draft("1.1")
+
+    shop.api.send(ada, **STICKER)
+    shop.api.write(ada, "sorry, the width is 5.25 inches")
+    shop.draft("1.2")
+
+    with open_database(shop.folder) as database, database.read() as connection:
+        kept = messages_of(connection, 1)
+    assert [(row.text, row.files) for row in kept][1] == ("\U0001f44d", ())
+
+
+def test_what_only_telegram_can_show_is_named_to_the_maker(shop: TelegramShop) -> None:
+    shop.api.send(shop.api.person("Ada"), location={"latitude": 1.5, "longitude": 2.5})
+
+    assert "Came with it: location" in shop.draft("1.1")["text"]
+
+
+def test_a_photo_that_can_never_be_fetched_keeps_nothing_back(shop: TelegramShop) -> None:
+    shop.api.trouble("file", *[Trouble(cut=Cut.BEFORE)] * 40)
+    ada = shop.api.person("Ada")
+    shop.api.send_photo(ada, b"\xff\xd8", caption=WHOLE)
+
+    draft = shop.draft("1.1")
+
+    assert "Came with it: photo.jpg (could not be fetched)" in draft["text"]
+
+
+def test_a_photo_that_the_server_no_longer_has_is_kept_by_its_name(shop: TelegramShop) -> None:
+    shop.api.trouble("getFile", Trouble(status=400))
+
+    shop.api.send_photo(shop.api.person("Ada"), b"\xff\xd8", caption=WHOLE)
+
+    assert "Came with it: photo.jpg (could not be fetched)" in shop.draft("1.1")["text"]
+
+
+def test_an_answer_to_a_message_that_was_deleted_still_goes(shop: TelegramShop) -> None:
+    ada = shop.api.person("Ada")
+    number = shop.api.write(ada, WHOLE)
+    draft = shop.draft("1.1")
+    shop.api.delete(ada, number)
+
+    shop.press("Approve", draft)
+    shop.wait_for_state(DepartureState.GONE)
+
+    assert len(shop.api.sent(ada)) == 1
+
+
+def test_the_commands_are_listed_in_the_makers_chats_alone(shop: TelegramShop) -> None:
+    shop.api.wait_until(lambda: shop.api.world.commands)
+
+    assert shop.api.world.commands == {shop.maker.id: ["waiting", "cancel", "help"]}
+
+
+def test_an_enquiry_comes_and_goes_by_webhook(tmp_path: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+    hook = f'webhook = "http://127.0.0.1:{port}/from-telegram"\nlisten = "127.0.0.1:{port}"\n'
+    with telegram_shop(tmp_path, more=hook) as shop:
+        shop.start()
+        ada = shop.api.person("Ada")
+        shop.api.write(ada, WHOLE)
+        shop.press("Approve", shop.draft("1.1"))
+        shop.wait_for_state(DepartureState.GONE)
+
+        assert len(shop.api.sent(ada)) == 1
+        assert shop.api.made("getUpdates") == []
