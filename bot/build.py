@@ -25,7 +25,7 @@ def open_desk(folder: Path | None = None, *, clock: Callable[[], datetime] = utc
         yield Desk(settings, workshop, database, clock=clock)
 
 
-_CHANNELS = ("bot.channels.telegram.channel", "bot.channels.email.channel")
+_CHANNELS = ("bot.channels.telegram.channel", "bot.channels.discord.channel", "bot.channels.email.channel")
 """Each has a function `open_channel`. Imported only when a shop is run: the chat libraries take their time."""
 
 

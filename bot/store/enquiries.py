@@ -93,6 +93,11 @@ def add_enquiry(connection: Connection, customer_id: int, thread_key: str | None
     return added
 
 
+def set_thread_key(connection: Connection, enquiry_id: int, thread_key: str) -> None:
+    """Note the thread in which an enquiry goes on."""
+    connection.execute(update(enquiry).where(enquiry.c.id == enquiry_id).values(thread_key=thread_key))
+
+
 def close_enquiry(connection: Connection, enquiry_id: int, *, at: datetime) -> None:
     """Close an enquiry."""
     change = update(enquiry).where(enquiry.c.id == enquiry_id)

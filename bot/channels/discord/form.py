@@ -46,6 +46,7 @@ class FormWords(_Model):
     answer_in_thread: Line
     answer_in_private: Line
     empty: Line
+    failed: Line
     example_length: Annotated[str, Field(max_length=100)]
     example_weight: Annotated[str, Field(max_length=100)]
     fields: Annotated[dict[Measure, FieldWords], Field(strict=False)]
