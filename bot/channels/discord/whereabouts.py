@@ -80,7 +80,7 @@ class Whereabouts:
             await self._look(message.channel)
         return self._places.get(number)
 
-    async def _look(self, channel: discord.abc.MessageableChannel) -> None:
+    async def _look(self, channel: "discord.abc.MessageableChannel") -> None:
         client = await self._account.client()
         found: object = channel
         if isinstance(channel, discord.PartialMessageable):
