@@ -49,7 +49,7 @@ class FormWords(_Model):
     failed: Line
     example_length: Annotated[str, Field(max_length=100)]
     example_weight: Annotated[str, Field(max_length=100)]
-    fields: Annotated[dict[Measure, FieldWords], Field(strict=False)]
+    fields: dict[str, FieldWords]
 
 
 @cache
