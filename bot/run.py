@@ -171,7 +171,7 @@ def _stopped_by_signals(stop: asyncio.Event) -> Iterator[None]:
     signals = []
     for number in (signal.SIGTERM, signal.SIGINT):
         # Neither in a thread nor on every system can signals be taken; there a cancellation ends the shop.
-        with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):
+        with contextlib.suppress(RuntimeError, ValueError):
             loop.add_signal_handler(number, stop.set)
             signals.append(number)
     try:

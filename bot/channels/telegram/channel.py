@@ -15,7 +15,6 @@ from bot.channels.telegram.files import fetch, unfetched
 from bot.channels.telegram.presses import Chatting
 from bot.channels.telegram.receive import Webhook, in_words, listen, poll
 from bot.channels.telegram.surface import MakerChats
-from bot.channels.telegram.text import sound
 from bot.channels.telegram.updates import (
     Business,
     CustomerChanged,
@@ -31,6 +30,7 @@ from bot.channels.telegram.updates import (
 )
 from bot.desk import Desk
 from bot.errors import ChannelError, NotGoneError
+from bot.keeping import sound_text
 from bot.log import note
 from bot.message import Attachment, ChannelName, Outgoing
 from bot.settings import read_secret
@@ -82,7 +82,7 @@ class Telegram:
         with told_apart():
             sent = await self._client.send_message(
                 chat,
-                sound(text.text),
+                sound_text(text.text),
                 business_connection_id=connection,
                 reply_parameters=answered,
                 link_preview_options=NO_PREVIEW,

@@ -11,7 +11,8 @@ from bot.approval.buttons import LABELS, Action, code
 from bot.approval.decision import Number
 from bot.approval.summary import Summary
 from bot.channels.excerpts import lines_of, said_in, shortened
-from bot.channels.telegram.text import Mark, Piece, in_pieces, sound
+from bot.channels.telegram.text import Mark, Piece, in_pieces
+from bot.keeping import sound_text
 
 LONGEST_LABEL = 60
 IN_A_ROW = 2
@@ -22,11 +23,11 @@ def pieces_of(summary: Summary) -> list[Piece]:
     text = ""
     marks = []
     for line in lines_of(summary):
-        words = sound(line.text)
+        words = sound_text(line.text)
         if line.strong:
             marks.append(Mark(start=len(text), end=len(text) + len(words)))
         text += f"{words}\n"
-    said = sound(said_in(summary))
+    said = sound_text(said_in(summary))
     if said:
         text += "\nIn the customer's words:\n"
         marks.append(Mark(start=len(text), end=len(text) + len(said), kind=MessageEntity.EXPANDABLE_BLOCKQUOTE))
@@ -43,5 +44,5 @@ def keyboard(number: Number, actions: Sequence[Action]) -> InlineKeyboardMarkup 
 
 def retired(number: Number, note: str) -> InlineKeyboardMarkup:
     """Put one button in the place of all others: it says why, and shows what waits now."""
-    label = shortened(sound(" ".join(note.split())), LONGEST_LABEL) or LABELS[Action.SHOW]
+    label = shortened(sound_text(" ".join(note.split())), LONGEST_LABEL) or LABELS[Action.SHOW]
     return InlineKeyboardMarkup([[InlineKeyboardButton(label, callback_data=code(Action.SHOW, number))]])

@@ -13,10 +13,10 @@ from bot.channels.telegram.awaited import Awaited, await_next, awaited
 from bot.channels.telegram.client import Client
 from bot.channels.telegram.sending import tried
 from bot.channels.telegram.surface import MakerChats
-from bot.channels.telegram.text import sound
 from bot.channels.telegram.updates import MakerPressed, MakerWrote
 from bot.desk import Desk
 from bot.errors import ChannelError
+from bot.keeping import sound_text
 from bot.log import trouble
 from bot.message import Attachment, ChannelName, Incoming
 from bot.store.database import Database
@@ -45,7 +45,7 @@ class ChatReply:
         """Let a few words pop up. A press that is too old to be answered is no fault."""
         if self.press is None:
             return
-        press, told = self.press.press, shortened(sound(text), LONGEST_ANSWER)
+        press, told = self.press.press, shortened(sound_text(text), LONGEST_ANSWER)
         try:
             await tried(lambda: self.client.answer_callback_query(press, told, show_alert=alert))
         except ChannelError:

@@ -14,8 +14,9 @@ from bot.channels.shown import Shown
 from bot.channels.telegram.client import Client
 from bot.channels.telegram.display import keyboard, pieces_of, retired
 from bot.channels.telegram.sending import send_file, send_pieces, tried
-from bot.channels.telegram.text import Piece, in_pieces, sound
+from bot.channels.telegram.text import Piece, in_pieces
 from bot.errors import ChannelError, RefusedError
+from bot.keeping import sound_text
 from bot.log import trouble
 from bot.message import ChannelName
 from bot.store.database import Database
@@ -102,7 +103,7 @@ class MakerChats:
 
         Raises   ChannelError
         """
-        pieces = in_pieces(sound(text), []) or [Piece(text="(no text)")]
+        pieces = in_pieces(sound_text(text), []) or [Piece(text="(no text)")]
         await send_pieces(self._client, maker, pieces, keyboard(number, actions) if number else None)
 
     async def _to_all(self, one: Callable[[int], Awaitable[None]], makers: Sequence[int]) -> None:

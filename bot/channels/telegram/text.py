@@ -27,15 +27,6 @@ class Piece:
     entities: tuple[MessageEntity, ...] = ()
 
 
-def sound(text: str) -> str:
-    """Give a text that can be sent: no half characters, no null.
-
-    >>> sound("a\\ud800b\\0")
-    'a?b\N{REPLACEMENT CHARACTER}'
-    """
-    return text.encode("utf-16-le", "replace").decode("utf-16-le").replace("\0", "\N{REPLACEMENT CHARACTER}")
-
-
 def in_pieces(text: str, marks: Iterable[Mark]) -> list[Piece]:
     """Cut a text into pieces that fit, each with its share of the marked stretches."""
     marks = list(marks)

@@ -12,7 +12,6 @@ from datetime import datetime
 
 from telegram import BusinessConnection, CallbackQuery, Message, Update
 
-from bot.channels.telegram.text import sound
 from bot.message import Author, ChannelName, Edit, Incoming
 
 KINDS = (
@@ -202,8 +201,8 @@ def _by_maker(message: Message) -> MakerWrote:
         text=_text(message),
         sent_at=origin.date if origin else message.date,
         forwarded=origin is not None,
-        origin=sound(name) if name else None,
-        origin_key=str(sender.id) if sender else f"named {sound(name)}" if name else f"message {message.message_id}",
+        origin=name,
+        origin_key=str(sender.id) if sender else f"named {name}" if name else f"message {message.message_id}",
         reply_to=message.reply_to_message.message_id if message.reply_to_message else None,
         files=_files(message),
     )
@@ -240,7 +239,7 @@ def _incoming(message: Message, *, account: str, author: Author) -> Incoming:
         account=account,
         external_id=_external(message.chat.id, message.message_id),
         address=f"{message.chat.id}@{account}" if account else str(message.chat.id),
-        display_name=sound(message.chat.full_name or ""),
+        display_name=message.chat.full_name or "",
         text=_text(message),
         sent_at=message.date,
         reply_to=_external(message.chat.id, reply.message_id) if reply else None,
@@ -251,7 +250,7 @@ def _incoming(message: Message, *, account: str, author: Author) -> Incoming:
 def _text(message: Message) -> str:
     """The words of a message. A sticker or a dice is its picture character: it says no more than that."""
     small = message.sticker or message.dice
-    return sound(message.text or message.caption or (small.emoji if small else None) or "")
+    return message.text or message.caption or (small.emoji if small else None) or ""
 
 
 def _edit(message: Message, account: str) -> Edit:

@@ -1,10 +1,9 @@
 """Texts are cut and marked as Telegram counts."""
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.channels.telegram.text import LIMIT, Mark, in_pieces, sound
+from bot.channels.telegram.text import LIMIT, Mark, in_pieces
 from bot.paragraphs import utf16_units
 
 TEXTS = st.text(alphabet=st.sampled_from("a \n.é½\U0001f415"), max_size=300)
@@ -32,11 +31,6 @@ def test_a_long_text_becomes_pieces_that_each_fit() -> None:
 
     assert [utf16_units(piece.text) <= LIMIT for piece in pieces] == [True] * len(pieces)
     assert [len(piece.entities) for piece in pieces] == [1] + [0] * (len(pieces) - 2) + [1]
-
-
-@pytest.mark.parametrize(("given_text", "sendable"), [("a\ud800b", "a?b"), ("a\0b", "a\N{REPLACEMENT CHARACTER}b")])
-def test_what_cannot_be_sent_is_replaced(given_text: str, sendable: str) -> None:
-    assert sound(given_text) == sendable
 
 
 def test_a_text_of_spaces_has_no_pieces() -> None:
