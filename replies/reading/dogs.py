@@ -4,6 +4,7 @@ One idea: going through the text, a name, "the other one", a breed or a pronoun 
 that follow are that dog's, until it turns again.
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
 
 from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
@@ -14,6 +15,8 @@ from replies.reading.page import Candidate, Named, Page, Slot
 from sizing.breeds import spoken_breeds
 
 _WHOSE = frozenset(("his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son", "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej"))
+_MOST_DOGS = 60
+"""No customer speaks of more dogs; a text that seems to is no message."""
 BOTH = -1
 """Stands for every dog of the message, also those that are named later."""
 
@@ -58,6 +61,7 @@ class _Gaze:
     def __init__(self, page: Page, names: Sequence[Named]) -> None:
         self.page = page
         self.names = {named.first: named for named in names}
+        self.order = sorted(self.names)
         self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
         self.behind = _names_stand_behind(page, names) if len(self.distinct) > 1 else False
         self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or _speaks_of_several(page)
@@ -127,6 +131,8 @@ class _Gaze:
         return self.current
 
     def _add(self, slot: Slot) -> int:
+        if len(self.page.dogs) >= _MOST_DOGS:
+            return len(self.page.dogs) - 1
         self.page.dogs.append(slot)
         return len(self.page.dogs) - 1
 
@@ -167,10 +173,10 @@ class _Gaze:
 
     def _next_named(self, at: int) -> int:
         """Give the dog whose name stands next behind a number, where names stand behind what is told of them."""
-        later = [first for first in self.names if first > at]
-        if not later:
+        place = bisect_right(self.order, at)
+        if place >= len(self.order):
             return self._here(at)
-        return self._slot_named(self.names[min(later)]) or 0
+        return self._slot_named(self.names[self.order[place]]) or 0
 
     def _phrase(self, at: int, mark: Mark) -> None:
         if mark.has("both"):

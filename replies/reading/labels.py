@@ -172,7 +172,7 @@ def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
 def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
     """Give the groups that a mark stands in: one, two for a compound word, and "up to" with the head behind it."""
     mark = marks[at]
-    atoms = [(at, sense.name, sense.form) for sense in mark.senses if sense.kind == "atom"]
+    atoms = [(at, sense.name, sense.form) for sense in mark.senses.all if sense.kind == "atom"]
     if not mark.compound:
         atoms = atoms[:1]
     if atoms[0][1] in ("HEAD", "CHIN"):
@@ -192,17 +192,21 @@ def _more_follows(marks: Sequence[Mark], at: int) -> bool:
 def _split(run: Sequence[Atom], words: Words) -> list[Label]:
     """Part a run into the fewest names of measures, each covered by a rule."""
     run = _with_tails(run)
-    best: list[tuple[float, list[Label]]] = [(0.0, [])]
+    best: list[tuple[float, int, Label | None]] = [(0.0, 0, None)]
     for end in range(1, len(run) + 1):
         options = []
         for start in range(max(0, end - _MOST_WORDS), end):
             label = _label(run[start:end], words)
             if label.rule is None and end - start > 1:
                 continue
-            cost = best[start][0] + 1.0 + (label.rule.far if label.rule else 0.5)
-            options.append((cost, [*best[start][1], label]))
+            options.append((best[start][0] + 1.0 + (label.rule.far if label.rule else 0.5), start, label))
         best.append(min(options, key=lambda option: option[0]))
-    return best[-1][1]
+    labels: list[Label] = []
+    end = len(run)
+    while end:
+        _, end, last = best[end]
+        labels += [last] if last is not None else []
+    return labels[::-1]
 
 
 def _with_tails(run: Sequence[Atom]) -> list[Atom]:

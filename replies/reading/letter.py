@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from replies.reading.context import Channel, Context
 from replies.reading.labels import find_labels
-from replies.reading.marks import find_marks
+from replies.reading.marks import cut, find_marks
 from replies.reading.quantities import read_quantities
 from replies.reading.speakers import Turn, find_turns, mask_turns
 from replies.reading.tidy import tidy
@@ -156,7 +156,7 @@ def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
         amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
         if amounts and (amounts[0].start > 3 or len(amounts) > 1):
             continue
-        marks = find_marks(tidied, quantities, words)
+        marks = find_marks(cut(tidied, quantities, words), tidied, words)
         for label in find_labels(marks, words):
             gives = label.rule.gives if label.rule and not label.letter else None
             measure = next((one for one in Measure if one == gives), None)

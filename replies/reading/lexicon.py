@@ -15,11 +15,39 @@ class Sense(NamedTuple):
     form: str = ""
 
 
+class Senses:
+    """All that a phrase stands for, made to be asked often."""
+
+    __slots__ = ("all", "kinds")
+
+    def __init__(self, senses: Iterable[Sense] = ()) -> None:
+        self.all = tuple(senses)
+        self.kinds = frozenset(sense.kind for sense in self.all)
+
+    def __bool__(self) -> bool:
+        return bool(self.all)
+
+    def name(self, kind: str) -> str | None:
+        """Give the name under which the phrase stands in the lists of a kind; None: it stands in none."""
+        if kind in self.kinds:
+            for sense in self.all:
+                if sense.kind == kind:
+                    return sense.name
+        return None
+
+    def with_one(self, sense: Sense) -> "Senses":
+        """Give these senses and another one."""
+        return self if sense in self.all else Senses((*self.all, sense))
+
+
+NO_SENSES = Senses()
+
+
 class Lexicon:
     """Phrases under their first word, longest first. Built once; afterwards only looked into."""
 
     def __init__(self) -> None:
-        self._phrases: dict[str, list[tuple[tuple[str, ...], list[Sense]]]] = {}
+        self._phrases: dict[str, list[tuple[tuple[str, ...], Senses]]] = {}
 
     def add(self, phrase: str, sense: Sense) -> None:
         """Add a phrase in the notation of the word lists: [word] may be absent, one|other stand for each other."""
@@ -28,12 +56,11 @@ class Lexicon:
 
     def _add(self, words: tuple[str, ...], sense: Sense) -> None:
         under = self._phrases.setdefault(words[0], [])
-        for rest, senses in under:
+        for at, (rest, senses) in enumerate(under):
             if rest == words[1:]:
-                if sense not in senses:
-                    senses.append(sense)
+                under[at] = (rest, senses.with_one(sense))
                 return
-        under.append((words[1:], [sense]))
+        under.append((words[1:], Senses((sense,))))
         under.sort(key=lambda entry: -len(entry[0]))
 
     def add_to_all_of(self, small: Iterable[str], sense: Sense) -> None:
@@ -41,9 +68,9 @@ class Lexicon:
         words = {key(word) for word in small}
         for first, under in self._phrases.items():
             if first in words:
-                for rest, senses in under:
-                    if rest and words.issuperset(rest) and sense not in senses:
-                        senses.append(sense)
+                for at, (rest, senses) in enumerate(under):
+                    if rest and words.issuperset(rest):
+                        under[at] = (rest, senses.with_one(sense))
 
     def __contains__(self, word: str) -> bool:
         return word in self._phrases
@@ -52,7 +79,7 @@ class Lexicon:
         """Give every word with which a phrase begins."""
         return iter(self._phrases)
 
-    def find(self, words: Sequence[str], at: int) -> tuple[int, Sequence[Sense]] | None:
+    def find(self, words: Sequence[str], at: int) -> tuple[int, Senses] | None:
         """Give the longest phrase that begins at a word: how many words, and its senses. None: no phrase does."""
         under = self._phrases.get(words[at])
         if under is None:

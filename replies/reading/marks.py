@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from replies.reading.lexicon import Sense, key
+from replies.reading.lexicon import NO_SENSES, Sense, Senses, key
 from replies.reading.quantity import Quantities, Quantity
 from replies.reading.regions import find_regions
 from replies.reading.tidy import Tidied
@@ -13,8 +13,11 @@ from replies.reading.words import Words
 
 NUMBER, PHRASE, STOP = 0, 1, 2
 """What a mark is."""
-NOTHING: Sequence[Sense] = ()
 _END = "\0"
+
+
+Piece = tuple[int, str, int, int, int, bool]
+"""What it is, its text, its place, the index of its quantity, and whether it is glued to the one before."""
 
 
 class Mark(NamedTuple):
@@ -31,26 +34,22 @@ class Mark(NamedTuple):
     text: str
     start: int
     end: int
-    senses: Sequence[Sense] = NOTHING
+    senses: Senses = NO_SENSES
     quantity: int = -1
     glued: bool = False
     compound: bool = False
 
     def name(self, kind: str) -> str | None:
         """Give the name under which the phrase stands in the lists of a kind; None: it stands in none."""
-        for sense in self.senses:
-            if sense.kind == kind:
-                return sense.name
-        return None
+        return self.senses.name(kind)
 
     def has(self, *kinds: str) -> bool:
         """Does the phrase stand in a list of one of these kinds."""
-        return any(sense.kind in kinds for sense in self.senses)
+        return not self.senses.kinds.isdisjoint(kinds)
 
 
-def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mark]:
-    """Cut a text into marks as find_marks does, with the senses of topic.toml alone."""
-    pieces = _pieces(tidied, quantities.tokens, quantities.found, words)
+def find_topic_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Mark]:
+    """Make marks of the pieces of a text as find_marks does, with the senses of topic.toml alone."""
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
     marks: list[Mark] = []
@@ -58,7 +57,7 @@ def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> li
     while at < len(pieces):
         kind, text, start, end, quantity, glued = pieces[at]
         found = words.topics.find(texts, at) if kind == PHRASE else None
-        size, senses = found or (1, NOTHING)
+        size, senses = found or (1, NO_SENSES)
         if kind == STOP and text == "," and tidied.text[start:end] == ".":
             text = "."
         words_here = " ".join(texts[at : at + size]) if kind == PHRASE else text
@@ -67,9 +66,8 @@ def find_topic_marks(tidied: Tidied, quantities: Quantities, words: Words) -> li
     return marks
 
 
-def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mark]:
-    """Cut a text into marks, in order. In linear time."""
-    pieces = _pieces(tidied, quantities.tokens, quantities.found, words)
+def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Mark]:
+    """Make marks of the pieces of a text, in order. In linear time."""
     marks: list[Mark] = []
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
@@ -82,7 +80,7 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
             at += 1
             continue
         if kind != PHRASE:
-            marks.append(Mark(kind, text, start, end, NOTHING, quantity, glued))
+            marks.append(Mark(kind, text, start, end, NO_SENSES, quantity, glued))
             at += 1
             continue
         found = lexicon.find(texts, at)
@@ -95,7 +93,7 @@ def find_marks(tidied: Tidied, quantities: Quantities, words: Words) -> list[Mar
             end = pieces[at + size - 1][3]
         letter = letters.get(text[0]) if size == 1 and (len(text) == 1 or (len(text) == 2 and text[1] == "x")) else None
         if letter:
-            senses = (*senses, Sense("letter", letter))
+            senses = senses.with_one(Sense("letter", letter))
         marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued, compound))
         at += size
     return marks
@@ -107,13 +105,13 @@ _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 
 def _letter_marks(word: str, start: int, letters: Mapping[str, str]) -> list[Mark]:
     return [
-        Mark(PHRASE, letter, start + at, start + at + 1, (Sense("letter", letters[letter]),), -1, at > 0)
+        Mark(PHRASE, letter, start + at, start + at + 1, Senses((Sense("letter", letters[letter]),)), -1, at > 0)
         for at, letter in enumerate(word)
         if letter != "x"
     ]
 
 
-def _alone(word: str, raw: str, words: Words) -> tuple[Sequence[Sense], bool]:
+def _alone(word: str, raw: str, words: Words) -> tuple[Senses, bool]:
     """Give the senses of a word that is in no list as it stands: with "'s", misspelt, or of two known words."""
     if raw[-2:].lower() == "'s":
         found = words.lexicon.find([word[:-1], _END], 0)
@@ -122,18 +120,14 @@ def _alone(word: str, raw: str, words: Words) -> tuple[Sequence[Sense], bool]:
     meant = words.typos.meant(word)
     if meant:
         found = words.lexicon.find([meant, _END], 0)
-        return (found[1] if found else NOTHING), False
+        return (found[1] if found else NO_SENSES), False
     both = words.compounds.parts(word)
-    return both, bool(both)
+    return (Senses(both), True) if both else (NO_SENSES, False)
 
 
-Piece = tuple[int, str, int, int, int, bool]
-
-
-def _pieces(
-    tidied: Tidied, tokens: Sequence[Token], quantities: Sequence[Quantity], words: Words
-) -> list[Piece]:
+def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
     """Put tokens and quantities in one row: a quantity is one piece, and so is a word with its apostrophes."""
+    tokens, quantities = found.tokens, found.found
     folded, raw = tidied.folded, tidied.text
     pieces: list[Piece] = []
     next_number, covered = 0, -1

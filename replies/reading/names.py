@@ -95,7 +95,7 @@ def _never(page: Page, mark: Mark, bare: str, *, outright: bool, capital: bool) 
         return True
     if not mark.senses:
         return False
-    kinds = {sense.kind for sense in mark.senses}
+    kinds = mark.senses.kinds
     return bool(kinds - {"before_name", "title"}) and not (outright and capital and not kinds & {"pronoun", "connector", "filler", "breed", "dog"})
 
 

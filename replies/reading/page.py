@@ -6,7 +6,7 @@ from replies.reading.context import Context
 from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
-from replies.reading.marks import Mark
+from replies.reading.marks import Mark, Piece
 from replies.reading.quantity import Quantities
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
@@ -122,6 +122,7 @@ class Page:
     context: Context
     words: Words
     quantities: Quantities
+    pieces: list[Piece]
     marks: list[Mark]
     labels: list[Label]
     distance: Distance

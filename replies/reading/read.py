@@ -18,7 +18,7 @@ from replies.reading.labels import find_labels
 from replies.reading.letter import Letter, open_letter
 from replies.reading.likeness import likened_names, see_likenesses
 from replies.reading.lists import read_lists, read_triples
-from replies.reading.marks import find_marks
+from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
@@ -80,12 +80,14 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
     """Find the numbers, the known phrases and the names of measures in the customer's own words."""
     tidied = whole if letter.own == whole.text else replace(whole, text=letter.own, folded=fold(letter.own))
     quantities = read_quantities(tidied, words.amounts)
-    marks = find_marks(tidied, quantities, words)
+    pieces = cut(tidied, quantities, words)
+    marks = find_marks(pieces, tidied, words)
     return Page(
         tidied=tidied,
         context=context,
         words=words,
         quantities=quantities,
+        pieces=pieces,
         marks=marks,
         labels=find_labels(marks, words),
         distance=Distance(marks, quantities.found),

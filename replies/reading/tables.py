@@ -1,6 +1,7 @@
 """Reads tables: names of measures along one side, dogs along the other, cells parted by tabs or upright lines."""
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass
 
 from replies.reading.facts import SetAside
@@ -9,6 +10,7 @@ from replies.reading.page import Page, Slot
 from replies.reading.shapes import Shape
 
 _RULE = re.compile(r"[\s|:+=-]*")
+_MOST_DOGS = 60
 _GLUED_ROW = re.compile(r"[\w .]+(?:([,;])[\w .]+)(?:\1[\w .]*){2,}")
 """A row of cells parted by commas, at least four, with nothing but words and numbers in them."""
 _SIZES = frozenset(("size", "sizes", "no", "nr", "carrier", "model", "grosse", "maat", "taille", "talla", "taglia", "storrelse"))
@@ -109,11 +111,11 @@ def _is_of_sizes(page: Page, rows: list[_Row]) -> bool:
 
 def _label_in(page: Page, cell: tuple[int, int]) -> int | None:
     """Give the name of a measure in a cell that holds nothing else; None: it holds none, or a number."""
-    inside = [
-        index
-        for index, label in enumerate(page.labels)
-        if cell[0] <= page.marks[label.first].start and page.marks[label.last].end <= cell[1]
-    ]
+    first = bisect_left(page.labels, cell[0], key=lambda label: page.marks[label.first].start)
+    inside: list[int] = []
+    while first < len(page.labels) and page.marks[page.labels[first].last].end <= cell[1]:
+        inside.append(first)
+        first += 1
     if len(inside) != 1 or _number_in(page, cell) is not None:
         return None
     rule = page.labels[inside[0]].rule
@@ -121,11 +123,13 @@ def _label_in(page: Page, cell: tuple[int, int]) -> int | None:
 
 
 def _number_in(page: Page, cell: tuple[int, int]) -> int | None:
-    found = [
-        number
-        for number, quantity in enumerate(page.quantities.found)
-        if cell[0] <= quantity.start < cell[1] and quantity.shape in (Shape.AMOUNT, Shape.ENUMERATOR)
-    ]
+    quantities = page.quantities.found
+    first = bisect_left(quantities, cell[0], key=lambda quantity: quantity.start)
+    found: list[int] = []
+    while first < len(quantities) and quantities[first].start < cell[1]:
+        if quantities[first].shape in (Shape.AMOUNT, Shape.ENUMERATOR):
+            found.append(first)
+        first += 1
     return found[0] if len(found) == 1 else None
 
 
@@ -141,9 +145,11 @@ def _named(page: Page, cell: tuple[int, int]) -> int | None:
     name = page.tidied.text[cell[0] : cell[1]].strip(" *_")
     if not name or len(name) > 30 or any(letter.isdigit() for letter in name):
         return None
-    for number, slot in enumerate(page.dogs):
+    for number, slot in enumerate(page.dogs[:_MOST_DOGS]):
         if slot.name and slot.name.casefold() == name.casefold():
             return number
+    if len(page.dogs) >= _MOST_DOGS:
+        return None
     page.dogs.append(Slot(name=name))
     return len(page.dogs) - 1
 

@@ -85,10 +85,10 @@ def _tells(page: Page, dog: DogReading) -> bool:
 
 def _sentences(page: Page) -> Iterator[_Sentence]:
     """Part the marks into sentences, each with the sign that ends it."""
-    marks = find_topic_marks(page.tidied, page.quantities, page.words)
+    marks = find_topic_marks(page.pieces, page.tidied, page.words)
     named = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
     measured = {page.quantities.found[one.number].start for one in page.candidates if one.aside is None and one.measure}
-    breeds = {mark.start for mark in page.marks if mark.kind == PHRASE and mark.has("breed")}
+    named |= {mark.start for mark in page.marks if mark.kind == PHRASE and mark.has("breed")}
     start = 0
     for at in range(len(marks) + 1):
         ends = at == len(marks) or (marks[at].kind == STOP and marks[at].text in SENTENCE_ENDS)
@@ -99,7 +99,7 @@ def _sentences(page: Page) -> Iterator[_Sentence]:
                     sentence,
                     sentence[-1].text == "?" or _opens_question(sentence),
                     any(mark.has("request") for mark in sentence if mark.senses),
-                    sum(_is_strange(page, mark, named | breeds) for mark in sentence),
+                    sum(_is_strange(page, mark, named) for mark in sentence),
                     any(mark.kind == NUMBER and mark.start in measured for mark in sentence),
                 )
             start = at + 1
