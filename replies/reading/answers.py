@@ -15,12 +15,14 @@ from replies.reading.units import in_units
 from sizing.measures import Measure
 from sizing.reasons import Why
 
+_HINT_WITHIN = 14
 _ORDER = {"first": 0, "second": 1, "third": 2, "fourth": 3}
 
 
 def read_answers(page: Page, letter: Letter) -> None:
     """Give bare numbers the measures that had been asked for."""
     _leave_times(page)
+    _leave_with_head(page)
     _read_numbered(page, letter)
     for questions in letter.questions:
         dog = _dog_asked(page)
@@ -115,6 +117,15 @@ def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) ->
             _give(page, candidate, one)
             return True
     return False
+
+
+def _leave_with_head(page: Page) -> None:
+    """A bare number with "head up", "with head" beside it gives way to another one."""
+    raised = [label for label in page.labels if label.rule is None and "HEADUP" in label.atoms]
+    for candidate in page.candidates:
+        if candidate.aside is None and candidate.measure is None:
+            place = page.distance.place(candidate.number)
+            candidate.older = candidate.older or any(0 < place - label.last <= 3 or 0 < label.first - place <= 2 for label in raised)
 
 
 def _is_bare(candidate: Candidate) -> bool:
@@ -236,8 +247,30 @@ def _is_possible(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) ->
 def _give(page: Page, candidate: Candidate, asked: Asked) -> None:
     candidate.measure, candidate.bare = str(asked.measure), True
     candidate.manner = Manner.ANSWER
+    candidate.hints |= _hints_beside(page, candidate)
     if not candidate.dogs and asked.dog < len(page.dogs):
         candidate.dogs = (asked.dog,)
+
+
+_GROUPS = {"length": "LENGTH", "height": "HEIGHT", "width": "WIDTH", "throat_height": "THROAT"}
+
+
+def _hints_beside(page: Page, candidate: Candidate) -> frozenset[Why]:
+    """Give the mistake that words on the line of an answer give away: "36, but that's up to the ears"."""
+    group = _GROUPS.get(candidate.measure or "")
+    place = page.distance.place(candidate.number)
+    if group is None:
+        return frozenset()
+    for label in page.labels:
+        if place < label.first <= place + _HINT_WITHIN and not _next_number(page, place, label.first):
+            rule = page.words.composer.compose(label.atoms | {group})
+            if rule is not None and rule.gives == candidate.measure and rule.hint is not None:
+                return frozenset((Why(rule.hint),))
+    return frozenset()
+
+
+def _next_number(page: Page, start: int, end: int) -> bool:
+    return any(mark.kind == NUMBER or mark.text in ("\n", "\n\n") for mark in page.marks[start + 1 : end])
 
 
 def _mark_answered(page: Page) -> None:

@@ -36,6 +36,9 @@ def set_distractors_aside(page: Page) -> None:
         if quantity.shape not in (Shape.AMOUNT, Shape.HASH):
             candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES.get(quantity.shape, "no measure"))
             continue
+        if quantity.shape == Shape.HASH and not _is_pounds(page, candidate):
+            candidate.leave(SetAside.NOT_A_MEASURE, "a reference")
+            continue
         if quantity.restates:
             candidate.leave(SetAside.NOT_A_MEASURE, "the amount before it once more in another unit")
             continue
@@ -54,6 +57,16 @@ def mark_older(page: Page, places: Sequence[tuple[int, int]]) -> None:
         start = page.quantities.found[candidate.number].start
         if candidate.aside is None and any(first <= start < last for first, last in places):
             candidate.older, candidate.note = True, "of an earlier message"
+
+
+def _is_pounds(page: Page, candidate: Candidate) -> bool:
+    """Is "#11" eleven pounds: a dog or a measure stands beside it."""
+    place = page.distance.place(candidate.number)
+    beside = page.marks[max(0, place - 3) : place + 4]
+    if not any(mark.kind == PHRASE and mark.has("dog", "breed", "atom", "pronoun") for mark in beside):
+        return False
+    candidate.measure = "weight"
+    return True
 
 
 def _is_struck(page: Page, candidate: Candidate, place: int) -> bool:

@@ -100,7 +100,7 @@ def _name_measures(page: Page) -> None:
     """Give numbers the measures whose names stand beside them."""
     numbers, names = read_tables(page)
     listed, named = read_lists(page, without=numbers)
-    numbers, names = numbers | listed, names | named
+    numbers, names = numbers | listed | {one.number for one in page.candidates if one.measure == "weight"}, names | named
     free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
     names |= likened_names(page)
     labels = [label for index, label in enumerate(page.labels) if index not in names]

@@ -147,7 +147,7 @@ def _is_strange(page: Page, mark: Mark, named: set[int]) -> bool:
     """Is it a word that a question about fit has no use for."""
     if mark.kind != PHRASE or mark.start in named:
         return False
-    if mark.has("size", "fit", "measuring", "question", "request", "greeting", "harmless", "praise"):
+    if mark.has("size", "fit", "measuring", "greeting", "harmless", "praise"):
         return False
     return any(word not in page.words.plain and not word.isdigit() for word in mark.text.split())
 

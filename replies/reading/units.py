@@ -11,6 +11,7 @@ from replies.reading.marks import PHRASE
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
 from replies.reading.quantity import LoneUnit
+from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
 from sizing.units import to_inches, to_pounds
 
@@ -77,8 +78,7 @@ def in_units(page: Page, dog: int, candidates: Sequence[Candidate]) -> dict[int,
     found: dict[int, InUnit] = {}
     known = _known(page, dog)
     for candidate in [*(one for one in lengths if _own(page, one)), *(one for one in weights if _own(page, one))]:
-        quantity = page.quantities.found[candidate.number]
-        found[candidate.number] = _as(page, candidate, quantity.unit or "", stated=True)
+        found[candidate.number] = _as(page, candidate, _own(page, candidate) or "", stated=True)
         known.setdefault(candidate.measure or "", _middle(found[candidate.number]))
     for candidate in lengths:
         if candidate.number not in found:
@@ -102,8 +102,10 @@ def _known(page: Page, dog: int) -> dict[str, float]:
     return {str(measure): amount.middle for measure, amount in known.measures.items() if measure not in known.unit_open}
 
 
-def _own(page: Page, candidate: Candidate) -> bool:
-    return page.quantities.found[candidate.number].unit is not None
+def _own(page: Page, candidate: Candidate) -> str | None:
+    """Give the unit that stands beside a number; "#" is one for pounds."""
+    quantity = page.quantities.found[candidate.number]
+    return quantity.unit or ("lb" if quantity.shape == Shape.HASH else None)
 
 
 def _middle(number: InUnit) -> float:
