@@ -15,7 +15,7 @@ from bot.channels.discord.form import form_button
 from bot.channels.discord.inbox import Inbox
 from bot.channels.discord.interactions import COMMANDS, Interactions
 from bot.channels.discord.measures import Measures
-from bot.channels.discord.places import external_id, split_address, split_id
+from bot.channels.discord.places import Kind, Place, external_id, split_address, split_id
 from bot.channels.discord.rights import NEEDED_BY_CUSTOMERS, NEEDED_BY_MAKERS, look_at
 from bot.channels.discord.surface import MakerChannel
 from bot.channels.discord.text import literal
@@ -25,6 +25,7 @@ from bot.errors import ChannelError, MendError, NotGoneError, RefusedError
 from bot.keeping import sound_text
 from bot.message import ChannelName, Outgoing
 from bot.settings import read_secret
+from bot.store.cursors import read_cursor
 from bot.store.messages import find_message
 
 CUT_OFF_S = 90.0
@@ -110,14 +111,22 @@ class Discord:
     async def _place(self, client: Client, text: Outgoing) -> int:
         """Give the conversation or thread in which a text has to be sent."""
         customer, parent = split_address(text.address)
+        channel, message = split_id(text.reply_to)
         if not parent:
+            if await asyncio.to_thread(self._is_conversation, channel):
+                return channel
             return (await self._account.tried(lambda: client.create_dm(discord.Object(customer)))).id
         if text.thread_key:
             return int(text.thread_key)
-        channel, message = split_id(text.reply_to)
         if channel != parent:
             return channel
         return message or await self._new_thread(text)
+
+    def _is_conversation(self, channel: int) -> bool:
+        """Tell whether a channel is one in which a customer wrote in private."""
+        with self._desk.database.read() as connection:
+            folder = Place(kind=Kind.DM, id=channel).folder
+            return read_cursor(connection, ChannelName.DISCORD, "", folder=folder) is not None
 
     async def _new_thread(self, text: Outgoing) -> int:
         """Open a thread for an enquiry that has none, or whose thread is gone."""

@@ -12,9 +12,12 @@ from bot.build import open_desk
 from bot.channels.base import OpenChannel
 from bot.channels.discord.channel import Discord
 from bot.channels.discord.client import Account
+from bot.message import Author
 from bot.run import run
 from bot.states import DepartureState
 from bot.store.database import open_database
+from bot.store.enquiries import open_enquiries
+from bot.store.messages import MessageRow, messages_of
 from bot.store.parts import Part, parts_in
 from tests.bot.channels.telegram.running import Clock
 from tests.doubles.discord_api import DiscordApi, discord_api
@@ -165,6 +168,17 @@ class DiscordShop:
         """Give everything that was approved."""
         with open_database(self.folder) as database, database.read() as connection:
             return parts_in(connection, list(DepartureState))
+
+    def kept(self) -> list[MessageRow]:
+        """Give the customers' messages that were kept, oldest first."""
+        with open_database(self.folder) as database, database.read() as connection:
+            rows = [row for enquiry in range(1, self.enquiries() + 1) for row in messages_of(connection, enquiry)]
+        return sorted((row for row in rows if row.author is Author.CUSTOMER), key=lambda row: row.id)
+
+    def enquiries(self) -> int:
+        """Give how many enquiries there are."""
+        with open_database(self.folder) as database, database.read() as connection:
+            return len(open_enquiries(connection))
 
     def wait(self, happened: Callable[[], T]) -> T:
         """Wait until something can be seen in the store."""
