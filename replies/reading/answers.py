@@ -7,7 +7,7 @@ from replies.reading.context import Asked
 from replies.reading.facts import Manner, SetAside
 from replies.reading.letter import Letter
 from replies.reading.marks import NUMBER, PHRASE, STOP
-from replies.reading.page import Candidate, Page
+from replies.reading.page import Candidate, Page, Slot
 from replies.reading.proportions import misfit
 from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
@@ -219,7 +219,7 @@ def _is_allowed(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) -> 
 def _named_without_number(page: Page) -> set[str]:
     """Give the measures that the message names without a number: "the throat I'll do tomorrow"."""
     used = {index for candidate in page.candidates for index in candidate.labels}
-    return {label.rule.gives for index, label in enumerate(page.labels) if index not in used and label.rule and not label.letter}
+    return {label.rule.gives for index, label in enumerate(page.labels) if (index not in used or label.undone) and label.rule and not label.letter}
 
 
 def _possible(page: Page, bare: Sequence[Candidate], ways: Sequence[tuple[Asked, ...]]) -> list[tuple[Asked, ...]]:
@@ -248,8 +248,10 @@ def _give(page: Page, candidate: Candidate, asked: Asked) -> None:
     candidate.measure, candidate.bare = str(asked.measure), True
     candidate.manner = Manner.ANSWER
     candidate.hints |= _hints_beside(page, candidate)
-    if not candidate.dogs and asked.dog < len(page.dogs):
-        candidate.dogs = (asked.dog,)
+    if not candidate.dogs:
+        if not page.dogs:
+            page.dogs.append(Slot())
+        candidate.dogs = (min(asked.dog, len(page.dogs) - 1),)
 
 
 _GROUPS = {"length": "LENGTH", "height": "HEIGHT", "width": "WIDTH", "throat_height": "THROAT"}

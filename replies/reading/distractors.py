@@ -331,8 +331,10 @@ def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
     quantity = page.quantities.found[candidate.number]
     if quantity.dimension == Dimension.WEIGHT:
         return False
+    if place and page.marks[place - 1].kind == PHRASE and page.marks[place - 1].has("atom", "letter"):
+        return False
     for step, mark in enumerate(_following(page.marks, place, 3)):
-        if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun"):
+        if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun") or mark.text in ("which", "that", "what", "for", "from", "to"):
             return False
         if mark.has("thing", "part", "product") and len(mark.text) > 2 and not mark.has("atom"):
             return quantity.unit is not None or step == 0

@@ -395,7 +395,7 @@ def _speaks_of_several(page: Page) -> bool:
     """Does the message say that there are several dogs."""
     told_apart: set[str] = set()
     for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and (mark.has("both") or (mark.has("other") and "dog" in mark.text)):
+        if mark.kind == PHRASE and ((mark.has("both") and not mark.text.startswith(("each", "all"))) or (mark.has("other") and "dog" in mark.text)):
             return True
         told_as = _mark_of_one(page.marks, at)
         if told_as:
@@ -418,6 +418,8 @@ def _share(page: Page) -> None:
     """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
     _leave_uncarried(page)
     _leave_others(page)
+    if not page.dogs and any(candidate.dogs == (BOTH,) for candidate in page.candidates):
+        page.dogs.append(Slot())
     carried = [number for number, slot in enumerate(page.dogs) if slot.carried]
     for candidate in page.candidates:
         if candidate.dogs == (BOTH,):

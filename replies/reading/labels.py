@@ -4,7 +4,7 @@ One idea: words that stand together name one measure if a rule of labels.toml co
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.word_lists import Rule
@@ -24,6 +24,7 @@ class Label:
     first, last   indices of its marks
     atoms         the groups of labels.toml whose words stand in it
     rule          what it names by itself; None: nothing
+    undone        named because it is not told: "the throat I'll do tomorrow"
     forms         parts of speech of its words
     letter        a single letter
     """
@@ -34,12 +35,13 @@ class Label:
     rule: Rule | None
     forms: frozenset[str]
     letter: bool = False
+    undone: bool = False
 
 
 def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
     """Find the names of measures in a row of marks, in order. In linear time."""
     labels: list[Label] = []
-    letters = {mark.text[0] for mark in marks if mark.kind == PHRASE and mark.name("letter")} & {"l", "h"}
+    letters = {mark.text[0] for mark in marks if mark.kind == PHRASE and mark.name("letter")}
     at = 0
     while at < len(marks):
         mark = marks[at]
@@ -47,7 +49,7 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
             at += 1
             continue
         letter = mark.name("letter")
-        if letter and not _is_tail_word(marks, at) and (letters or mark.text[0] in "lhw"):
+        if letter and not _is_tail_word(marks, at) and (mark.text[0] in "lhw" or letters - {mark.text[0]}):
             atoms = frozenset((letter,))
             labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
             at += 1
@@ -59,7 +61,41 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
         labels += _split(run, words)
         at = run[-1][0] + 1
     labels = _with_lone_words(marks, labels, words)
-    return _with_brackets(marks, labels, words)
+    return [_marked_undone(marks, label) for label in _with_brackets(marks, labels, words)]
+
+
+_NEAR_UNDONE = 4
+
+
+def _marked_undone(marks: Sequence[Mark], label: Label) -> Label:
+    """Mark a name whose measure is said to be missing, or still to come."""
+    if label.letter or label.rule is None:
+        return label
+    if _undone_before(marks, label.first) or _undone_after(marks, label.last):
+        return replace(label, undone=True)
+    return label
+
+
+def _undone_before(marks: Sequence[Mark], first: int) -> bool:
+    for at in range(first - 1, max(first - 1 - _NEAR_UNDONE, -1), -1):
+        mark = marks[at]
+        if mark.kind != PHRASE:
+            return False
+        if mark.has("undone_before"):
+            return True
+        if not mark.has("connector", "filler", "list"):
+            return False
+    return False
+
+
+def _undone_after(marks: Sequence[Mark], last: int) -> bool:
+    for at in range(last + 1, min(last + 1 + _NEAR_UNDONE, len(marks))):
+        mark = marks[at]
+        if mark.kind == PHRASE and mark.has("undone_after"):
+            return not any(one.kind == NUMBER for one in marks[at + 1 : at + 4])
+        if mark.kind != PHRASE or not mark.has("connector", "filler"):
+            return False
+    return False
 
 
 def _with_lone_words(marks: Sequence[Mark], labels: list[Label], words: Words) -> list[Label]:
@@ -175,6 +211,8 @@ def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
     atoms = [(at, sense.name, sense.form) for sense in mark.senses.all if sense.kind == "atom"]
     if not mark.compound:
         atoms = atoms[:1]
+    if atoms[0][1] == "NECK" and _begins_there(marks, at):
+        atoms = [(at, "NECKBASE", "place")]
     if atoms[0][1] in ("HEAD", "CHIN"):
         before = at - 1
         while before >= 0 and marks[before].text in ("the", "his", "her", "top of", "top", "of", "its"):
@@ -182,6 +220,14 @@ def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
         if before >= 0 and marks[before].has("upto"):
             atoms.insert(0, (at, "UPTO", "place"))
     return atoms
+
+
+def _begins_there(marks: Sequence[Mark], at: int) -> bool:
+    """Is the neck or the collar only where the tape begins or ends: "30 cm from the collar"."""
+    before = at - 1
+    while before >= 0 and marks[before].text in ("the", "his", "her", "my", "their", "a", "its", "base of"):
+        before -= 1
+    return before >= 0 and marks[before].text in ("from", "from the", "to", "to the", "behind", "between", "below", "under", "up to", "off", "vom", "von", "van", "du", "depuis", "desde", "dal", "dalla", "fra", "fran", "od")
 
 
 def _more_follows(marks: Sequence[Mark], at: int) -> bool:

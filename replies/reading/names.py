@@ -2,6 +2,7 @@
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
+from replies.reading.shapes import Shape
 
 _BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
 _IS = frozenset(("is", "weighs", "has", "stands", "measures", "mesure", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
@@ -206,7 +207,7 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following is None:
         return _stands_alone_last(page, at)
     if following.kind == NUMBER:
-        return True
+        return page.quantities.found[following.quantity].unit is not None or _label_behind(page, at + 1) or page.quantities.found[following.quantity].shape == Shape.AMOUNT and not _is_listed(page, at + 1)
     if following.kind == PHRASE:
         named = following.has("atom", "letter") and _number_near(page, at)
         return named or (following.text in _IS and _number_near(page, at)) or (following.text in ("the", "our", "my") and _breed_near(page, at))
@@ -219,6 +220,12 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)
+
+
+def _is_listed(page: Page, at: int) -> bool:
+    """Does another bare number follow behind a comma, as in an address: "Storgata 12, 0123 Oslo"."""
+    following = page.marks[at + 1 : at + 3]
+    return len(following) == 2 and following[0].text == "," and following[1].kind == NUMBER and page.quantities.found[following[1].quantity].shape != Shape.AMOUNT
 
 
 def _heads_lines(page: Page, at: int) -> bool:

@@ -102,7 +102,7 @@ def _name_measures(page: Page) -> None:
     listed, named = read_lists(page, without=numbers)
     numbers, names = numbers | listed | {one.number for one in page.candidates if one.measure == "weight"}, names | named
     free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
-    names |= likened_names(page)
+    names |= likened_names(page) | {index for index, label in enumerate(page.labels) if label.undone}
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]
     asked = frozenset(str(one.measure) for one in page.context.asked) | page.quoted

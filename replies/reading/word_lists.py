@@ -53,6 +53,11 @@ class _Typos(_Plain):
     never: Phrases
 
 
+class _Undone(WordList):
+    before: Phrases
+    after: Phrases
+
+
 class LabelWords(WordList):
     """labels.toml."""
 
@@ -60,6 +65,7 @@ class LabelWords(WordList):
     connectors: _Plain
     upto: _Plain
     idioms: _Plain
+    undone: _Undone
     fillers: _Plain
     list_words: _ListWords
     typos: _Typos
@@ -76,6 +82,8 @@ class LabelWords(WordList):
             ("connector", self.upto.words),
             ("upto", self.upto.words),
             ("idiom", self.idioms.words),
+            ("undone_before", self.undone.before),
+            ("undone_after", self.undone.after),
             ("filler", self.fillers.words),
             ("list", self.list_words.words),
             ("respectively", self.list_words.respectively),
