@@ -48,21 +48,13 @@ class Mark(NamedTuple):
         return not self.senses.kinds.isdisjoint(kinds)
 
 
-def find_topic_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Mark]:
-    """Make marks of the pieces of a text as find_marks does, with the senses of topic.toml alone."""
-    texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
-    texts.append(_END)
+def find_words(pieces: Sequence[Piece], tidied: Tidied) -> list[Mark]:
+    """Make marks of the pieces of a text, one word each, without any senses."""
     marks: list[Mark] = []
-    at = 0
-    while at < len(pieces):
-        kind, text, start, end, quantity, glued = pieces[at]
-        found = words.topics.find(texts, at) if kind == PHRASE else None
-        size, senses = found or (1, NO_SENSES)
+    for kind, text, start, end, quantity, glued in pieces:
         if kind == STOP and text == "," and tidied.text[start:end] == ".":
             text = "."
-        words_here = " ".join(texts[at : at + size]) if kind == PHRASE else text
-        marks.append(Mark(kind, words_here, start, pieces[at + size - 1][3], senses, quantity, glued))
-        at += size
+        marks.append(Mark(kind, key(text) if kind == PHRASE else text, start, end, NO_SENSES, quantity, glued))
     return marks
 
 
@@ -161,7 +153,7 @@ def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
                 _join(pieces, text, end)
                 continue
             pieces.append((PHRASE, text, start, end, -1, gap == GLUED))
-        elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE:
+        elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE and (text != "/" or _is_short(tokens, at, pieces)):
             continue
         else:
             if text == "." and pieces and pieces[-1][0] == STOP and pieces[-1][1] in (".", "...") and gap == GLUED:
@@ -194,6 +186,11 @@ def _sign_of_dot(
 def _between_words(tokens: Sequence[Token], at: int) -> bool:
     following = tokens[at + 1] if at + 1 < len(tokens) else None
     return following is not None and following.kind == WORD and following.gap == GLUED
+
+
+def _is_short(tokens: Sequence[Token], at: int, pieces: Sequence[Piece]) -> bool:
+    """Is it the slash of "w/out", "n/a", not one between two words."""
+    return len(pieces[-1][1]) == 1 and tokens[at + 1].text not in ("h", "l", "w", "b", "t")
 
 
 def _joins(pieces: Sequence[Piece], folded: str, start: int) -> bool:

@@ -260,53 +260,6 @@ class DistractorWords(WordList):
         }
 
 
-class _Sizing(WordList):
-    size: Phrases
-    fit: Phrases
-    measuring: Phrases
-
-
-class _Dealings(_Plain):
-    signs: Phrases
-
-
-class TopicWords(WordList):
-    """topic.toml."""
-
-    sizing: _Sizing
-    other: dict[str, Phrases]
-    complaints: _Plain
-    questions: _Plain
-    requests: _Plain
-    dealings: _Dealings
-    automatic: _Plain
-    plain: _Plain
-    praise: _Plain
-    greeting: _Plain
-    harmless: _Plain
-
-    def senses(self) -> Iterator[tuple[str, Sense]]:
-        for subject, phrases in self.other.items():
-            for phrase in phrases:
-                yield phrase, Sense("asks", subject)
-        for kind, phrases in (
-            ("size", self.sizing.size),
-            ("fit", self.sizing.fit),
-            ("measuring", self.sizing.measuring),
-            ("complaint", self.complaints.words),
-            ("question", self.questions.words),
-            ("request", self.requests.words),
-            ("dealing", self.dealings.words),
-            ("sign", self.dealings.signs),
-            ("automatic", self.automatic.words),
-            ("praise", self.praise.words),
-            ("greeting", self.greeting.words),
-            ("harmless", self.harmless.words),
-        ):
-            for phrase in phrases:
-                yield phrase, Sense(kind, kind)
-
-
 class _Order(WordList):
     first: Phrases
     second: Phrases

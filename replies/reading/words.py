@@ -11,10 +11,11 @@ from pydantic import ValidationError
 
 from replies.errors import WordListError
 from replies.reading.composer import Composer, Compounds
+from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.quantities import AmountWords, standard_words
-from replies.reading.lexicon import Lexicon, Sense, Typos, expand, key
 from replies.reading.tidy import fold
-from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near, TopicWords
+from replies.reading.topic_words import TopicVocabulary, TopicWords
+from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
 from replies.words import WordList, read_word_list
 from sizing.breeds import spoken_breeds
 
@@ -34,8 +35,7 @@ class Words:
     """The vocabulary, ready to be looked up.
 
     lexicon     every phrase with its senses, but for those of topic.toml
-    topics      the phrases of topic.toml, looked up by themselves: they overlap with others
-    plain       words that say nothing of what else a question is about
+    topics      the words of topic.toml
     typos       finds the long word that a misspelt one was meant to be
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
@@ -50,8 +50,7 @@ class Words:
     """
 
     lexicon: Lexicon
-    topics: Lexicon
-    plain: frozenset[str]
+    topics: TopicVocabulary
     typos: Typos
     composer: Composer
     compounds: Compounds
@@ -93,9 +92,6 @@ def _build(own: Mapping[str, Any]) -> Words:
     assert isinstance(distractors, DistractorWords) and isinstance(topic, TopicWords)  # noqa: S101
     assert isinstance(answers, AnswerWords)  # noqa: S101
     lexicon = Lexicon()
-    topics = Lexicon()
-    for phrase, sense in topic.senses():
-        topics.add(phrase, sense)
     for words in (labels, dogs, distractors, answers):
         for phrase, sense in words.senses():
             lexicon.add(phrase, sense)
@@ -105,8 +101,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         lexicon.add_to_all_of(small, Sense(kind, kind))
     return Words(
         lexicon=lexicon,
-        topics=topics,
-        plain=_plain(labels, dogs, topic),
+        topics=TopicVocabulary.of(topic),
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
@@ -151,19 +146,6 @@ def _joined(standard: Any, own: Any, key: str) -> Any:
             raise WordListError("your own words", key, f'write a list here, such as ["{own}"]')
         return [*standard, *own]
     return own
-
-
-_SAY_NOTHING = frozenset(("atom", "connector", "filler", "list", "pronoun", "dog", "both", "other", "first", "mark", "size", "fit", "measuring", "greeting"))
-
-
-def _plain(labels: LabelWords, dogs: DogWords, topic: TopicWords) -> frozenset[str]:
-    """Give every word that a question about fit may hold."""
-    found = set(map(key, topic.plain.words))
-    for words in (labels, dogs, topic):
-        for phrase, sense in words.senses():
-            if sense.kind in _SAY_NOTHING:
-                found.update(word for row in expand(phrase) for word in row)
-    return frozenset(found)
 
 
 def _breed_senses() -> Iterator[tuple[str, Sense]]:

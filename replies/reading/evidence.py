@@ -1,0 +1,172 @@
+"""Weighs what speaks in a clause for a question about fit, for one about something else, and for a complaint."""
+
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+
+from replies.reading.clauses import Clause
+from replies.reading.marks import NUMBER
+from replies.reading.topic_words import Group, Tells, TopicVocabulary
+
+ENOUGH = 1.0
+STRONG = 1.5
+SURE = 2.0
+_UNKNOWN = 0.5
+_MOST_UNKNOWN = 1.0
+_MARK = 1.5
+_MONEY = 2.0
+_THING = 2.0
+_SIZE = 0.75
+_HALF = 0.5
+_BRIEF = 4
+"""Words of a clause that is no more than its subject: "price list pls"."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """What speaks for what in a clause.
+
+    asks      it is a question or a request
+    wishes    it is a wish, told and not asked
+    fit       weight of the words about fit
+    known     weight of the words that are known to be about something else
+    unknown   weight of words that no question about fit needs
+    wrong     it complains
+    sold      it is about what was bought
+    measured  it gives a measure
+    idle      nothing but greetings, thanks and figures of speech
+    """
+
+    asks: bool
+    wishes: bool
+    fit: float
+    known: float
+    unknown: float
+    wrong: bool
+    sold: bool
+    measured: bool
+    idle: bool
+
+    @property
+    def refers_back(self) -> bool:
+        """Does it ask and name nothing: "is that ok?"."""
+        return self.asks and not (self.fit or self.known or self.unknown or self.wrong)
+
+    @property
+    def about_fit(self) -> bool:
+        """Does it ask which size fits or how to measure, whatever else it asks."""
+        if not (self.asks or self.wishes):
+            return False
+        return (
+            self.fit >= SURE
+            or (self.fit >= STRONG and self.fit > self.known)
+            or (self.fit > 0 and not self.about_other)
+        )
+
+    @property
+    def about_other(self) -> bool:
+        """Does it ask for something that is not about fit, or complain."""
+        if self.wrong:
+            return True
+        if self.asks and self.known >= ENOUGH:
+            return True
+        if self.wishes and self.known >= STRONG:
+            return True
+        return self.asks and self.unknown > 0 and self.unknown >= self.fit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What the reader knows of a message: code points at which marks begin, and numbers of quantities.
+
+    names      words of a dog's name
+    expected   breeds and words for measures
+    labels     words that name the measure of a number that was read
+    things     crates, seats and other things that have a size
+    measured   numbers that are a dog's measures
+    money      prices
+    sizes      sizes of the shop: "the 3"
+    """
+
+    names: AbstractSet[int]
+    expected: AbstractSet[int]
+    labels: AbstractSet[int]
+    things: AbstractSet[int]
+    measured: AbstractSet[int]
+    money: AbstractSet[int]
+    sizes: AbstractSet[int]
+
+
+def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence:
+    """Weigh a clause."""
+    names = _names_heard(clause, vocabulary, known)
+    heard = [vocabulary.groups[name] for name in sorted(names)]
+    numbers = {mark.quantity for mark in clause.marks if mark.kind == NUMBER}
+    measured = bool(numbers & known.measured)
+    other = (
+        sum(group.other for group in heard)
+        + _MONEY * bool(numbers & known.money)
+        + _THING * _goes_into_thing(clause, names, known)
+    )
+    strange = (
+        0
+        if measured
+        else sum(
+            _is_strange(mark.text, vocabulary) and mark.start not in known.names and mark.start not in known.expected
+            for mark in clause.loose
+        )
+    )
+    asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
+    brief = not numbers and clause.words <= _BRIEF and any(group.brief for group in heard)
+    content = bool(clause.loose or heard)
+    return Evidence(
+        asks=content and (asks >= ENOUGH or brief or (asks >= _HALF and other >= STRONG)),
+        wishes=any(group.wish for group in heard),
+        fit=_fit(heard) + _SIZE * bool(numbers & known.sizes),
+        known=other,
+        unknown=min(_MOST_UNKNOWN, _UNKNOWN * strange),
+        wrong=_is_wrong({group.tells for group in heard}, other, brief=clause.words <= _BRIEF),
+        sold=any(group.sold for group in heard),
+        measured=measured,
+        idle=not content,
+    )
+
+
+def _names_heard(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> set[str]:
+    """Give the groups that speak in a clause, each once."""
+    names: set[str] = set()
+    for hit in clause.hits:
+        if hit.idle or hit.start in known.labels or hit.start in known.names:
+            continue
+        names |= {name for name in hit.names if not vocabulary.groups[name].first or hit.first == clause.opens}
+    return names
+
+
+def _fit(heard: Sequence[Group]) -> float:
+    strong = sum(group.fit for group in heard if not group.weak)
+    return strong + sum(group.fit for group in heard if group.weak) if strong else 0.0
+
+
+def _goes_into_thing(clause: Clause, names: AbstractSet[str], known: Known) -> bool:
+    """Is it "will it fit a crate": whether the carrier fits something, not whether the dog fits the carrier."""
+    return "fits" in names and "dog" not in names and any(mark.start in known.things for mark in clause.marks)
+
+
+def _is_strange(word: str, vocabulary: TopicVocabulary) -> bool:
+    forms = vocabulary.forms
+    return (
+        word not in vocabulary.plain
+        and word not in forms.inversions
+        and word not in forms.question_words
+        and word not in forms.openers
+    )
+
+
+def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) -> bool:
+    """Does the clause complain: of harm to what the shop made or sent, or of something that has not come."""
+    if Tells.OWN in tells:
+        return False
+    if Tells.COMPLAINT in tells:
+        return True
+    ours = Tells.OURS in tells or Tells.CAME in tells or known >= STRONG
+    return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
