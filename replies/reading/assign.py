@@ -31,7 +31,7 @@ _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "plac
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
 """The cost of a name that gets no number."""
 _SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
-_LONG_OR_HIGH = frozenset(("length", "height", "throat_height", "weight"))
+_APART = frozenset(("length", "height", "throat_height", "weight", "chest"))
 _ASKED, _NEAR = 0.6, 2.5
 _TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
 _PLAUSIBLE = {
@@ -173,7 +173,7 @@ def _options(
 
 def _contradict(labels: Sequence[Label]) -> bool:
     """Do two names each name a measure of its own, so that they can't be one."""
-    own = {label.rule.gives for label in labels if label.rule is not None} & _LONG_OR_HIGH
+    own = {label.rule.gives for label in labels if label.rule is not None} & _APART
     return len(own) > 1
 
 

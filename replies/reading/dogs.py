@@ -448,7 +448,11 @@ def _leave_others(page: Page) -> None:
     only = [
         named.name.casefold()
         for named in page.names
-        if named.first >= 2 and page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just")
+        if named.first >= 2
+        and (
+            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just"))
+            or (page.marks[named.first - 1].text in ("only", "just") and page.marks[named.first - 2].text in (",", ".", "its"))
+        )
     ]
     if not only:
         return

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.quantity import Quantity
+from replies.reading.shapes import Shape
 from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 
@@ -38,8 +40,11 @@ class Label:
     undone: bool = False
 
 
-def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
-    """Find the names of measures in a row of marks, in order. In linear time."""
+def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quantity] = ()) -> list[Label]:
+    """Find the names of measures in a row of marks, in order. In linear time.
+
+    quantities   the numbers among the marks; "three years back" names no back
+    """
     labels: list[Label] = []
     letters = {mark.text[0] for mark in marks if mark.kind == PHRASE and mark.name("letter")}
     at = 0
@@ -54,7 +59,7 @@ def find_labels(marks: Sequence[Mark], words: Words) -> list[Label]:
             labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
             at += 1
             continue
-        if not _is_atom(marks, at):
+        if not _is_atom(marks, at) or _is_ago(marks, at, quantities):
             at += 1
             continue
         run = _run(marks, at)
@@ -164,6 +169,13 @@ def _is_atom(marks: Sequence[Mark], at: int) -> bool:
     return True
 
 
+def _is_ago(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> bool:
+    """Is it the "back" of "three years back"."""
+    if marks[at].text != "back" or not at or marks[at - 1].kind != NUMBER or not quantities:
+        return False
+    return quantities[marks[at - 1].quantity].shape != Shape.AMOUNT
+
+
 def _is_tail_word(marks: Sequence[Mark], at: int) -> bool:
     """Is "w" here the "with" of "w tail"."""
     return at + 1 < len(marks) and marks[at].has("atom") and marks[at + 1].name("atom") in _TAIL
@@ -183,6 +195,9 @@ def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
         if mark.kind == NUMBER:
             break
         if mark.kind == STOP:
+            if mark.text == "/" and run and mark.glued and _same_group(marks, at, run[-1][1]):
+                at += 1
+                continue
             if mark.text not in ("-", "(", ")", ">", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
                 break
             if mark.text == ")" and not opened:
@@ -213,13 +228,17 @@ def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
         atoms = atoms[:1]
     if atoms[0][1] == "NECK" and _begins_there(marks, at):
         atoms = [(at, "NECKBASE", "place")]
-    if atoms[0][1] in ("HEAD", "CHIN"):
+    if atoms[0][1] in ("HEAD", "CHIN", "BACK"):
         before = at - 1
         while before >= 0 and marks[before].text in ("the", "his", "her", "top of", "top", "of", "its"):
             before -= 1
-        if before >= 0 and marks[before].has("upto"):
+        if before >= 0 and marks[before].has("upto") and (atoms[0][1] != "BACK" or marks[before].text not in _MERE_TO):
             atoms.insert(0, (at, "UPTO", "place"))
     return atoms
+
+
+_MERE_TO = frozenset(("to", "to the", "do", "til", "till", "until", "bis", "tot"))
+"""In front of the back these say no more than "to": "neck to back"."""
 
 
 def _begins_there(marks: Sequence[Mark], at: int) -> bool:
@@ -228,6 +247,12 @@ def _begins_there(marks: Sequence[Mark], at: int) -> bool:
     while before >= 0 and marks[before].text in ("the", "his", "her", "my", "their", "a", "its", "base of"):
         before -= 1
     return before >= 0 and marks[before].text in ("from", "from the", "to", "to the", "behind", "between", "below", "under", "up to", "off", "vom", "von", "van", "du", "depuis", "desde", "dal", "dalla", "fra", "fran", "od")
+
+
+def _same_group(marks: Sequence[Mark], at: int, group: str) -> bool:
+    """Does a slash join two words for one place: "shoulder/withers"."""
+    following = marks[at + 1] if at + 1 < len(marks) else None
+    return following is not None and following.glued and following.name("atom") == group
 
 
 def _more_follows(marks: Sequence[Mark], at: int) -> bool:

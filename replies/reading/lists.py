@@ -11,7 +11,7 @@ from replies.reading.page import Page
 from replies.reading.unit_words import Dimension
 
 _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
-_MOST_BETWEEN = 1.8
+_MOST_BETWEEN = 2.6
 _WIDTH_AT_MOST = 0.62
 """A dog's width is at most this share of its height and length (common practice, no source)."""
 _TRIPLE = ("length", "width", "height")

@@ -212,7 +212,7 @@ def _is_told_of(page: Page, at: int) -> bool:
         named = following.has("atom", "letter") and _number_near(page, at)
         return named or (following.text in _IS and _number_near(page, at)) or (following.text in ("the", "our", "my") and _breed_near(page, at))
     if following.text in (":", "="):
-        return _number_near(page, at)
+        return _amount_first(page, at)
     if following.text in ("-", "("):
         return _number_near(page, at) or _breed_near(page, at)
     if following.text in (",",):
@@ -226,6 +226,16 @@ def _is_listed(page: Page, at: int) -> bool:
     """Does another bare number follow behind a comma, as in an address: "Storgata 12, 0123 Oslo"."""
     following = page.marks[at + 1 : at + 3]
     return len(following) == 2 and following[0].text == "," and following[1].kind == NUMBER and page.quantities.found[following[1].quantity].shape != Shape.AMOUNT
+
+
+def _amount_first(page: Page, at: int) -> bool:
+    """Is the first number behind the sign an amount, not an age: "Rex: 12 tall", but "Eta: 6 anni"."""
+    for mark in page.marks[at + 2 : at + 9]:
+        if mark.kind == NUMBER:
+            return page.quantities.found[mark.quantity].shape == Shape.AMOUNT
+        if mark.kind == STOP and mark.text in (".", "!", "?", "\n\n"):
+            return False
+    return False
 
 
 def _heads_lines(page: Page, at: int) -> bool:

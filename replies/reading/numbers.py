@@ -221,10 +221,18 @@ def _after_point(tokens: Sequence[Token], number: Number, words: NumberWords) ->
     at = number.after
     if text_at(tokens, at) not in words.point:
         return None
-    decimals = words.whole.get(text_at(tokens, at + 1))
+    last = at + 1
+    decimals = words.whole.get(text_at(tokens, last))
     if decimals is None:
         return None
-    return Number(number.value + float(f"0.{decimals}"), at + 2, tokens[at + 1].end, spelled=True)
+    digits = str(decimals)
+    while len(digits) < _DECIMALS and 0 <= words.whole.get(text_at(tokens, last + 1), -1) <= 9:  # "point two five"
+        last += 1
+        digits += str(words.whole[text_at(tokens, last)])
+    return Number(number.value + float(f"0.{digits}"), last + 1, tokens[last].end, spelled=True)
+
+
+_DECIMALS = 3
 
 
 def _glued_part(text: str, words: NumberWords) -> float | None:

@@ -89,7 +89,7 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         quantities=quantities,
         pieces=pieces,
         marks=marks,
-        labels=find_labels(marks, words),
+        labels=find_labels(marks, words, quantities.found),
         distance=Distance(marks, quantities.found),
         quoted=frozenset(str(measure) for questions in letter.questions for measure in questions.measures),
         candidates=[Candidate(number=number) for number in range(len(quantities.found))],

@@ -38,6 +38,7 @@ _SHOP = frozenset(map(fold, _LIST.shop))
 _CUSTOMER = frozenset(map(fold, _LIST.customer))
 
 _TIME = (
+    r"(?:(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so|lun|mar|mer|jeu|ven|sam|dim)[a-z]{0,6}\.?,?[ ])?"
     r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},?[ ]{1,2})?\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:[ ]?[ap]\.?m\.?)?"
     r"(?:,?[ ]\d{1,2}[./-]\d{1,2}[./-]\d{2,4})?"
 )
@@ -45,7 +46,7 @@ _NAME = r"[^\W\d_][^\n:,\[\]()<>]{0,30}"
 _STAMPED = re.compile(
     rf"(?m)^[ \t]*(?:"
     rf"[\[(]{_TIME}[\])][ ]?(?:-[ ])?(?P<a>{_NAME}):"  # [10:42] Anna:
-    rf"|{_TIME}(?:[ ]-)?[ ](?P<b>{_NAME}):"  # 2.3.2026, 10:42 - Anna:
+    rf"|{_TIME}(?:[ ]-)?[ ]{{1,4}}(?P<b>{_NAME}):"  # 2.3.2026, 10:42 - Anna:
     rf"|(?P<c>{_NAME}),[ ]{_TIME}:"  # Anna, 10:42:
     rf"|(?P<e>{_NAME}),[ ][\[(]{_TIME}[\])](?::|[ \t]*$)"  # Anna, [2.3.2026 10:42]
     rf"|(?P<f>{_NAME})[ ]{{1,4}}{_TIME}[ \t]*$"  # Anna  10:42
