@@ -9,6 +9,8 @@ from sizing.proportions import BreedFigures, breed_figures, crosses, figure
 
 _WIDE = 0.35
 """A breed whose heights span more than this in the logarithm is split in three."""
+_LARGE = 18.0
+"""Inches at the shoulder."""
 _ONLY_HEIGHT, _ONLY_WEIGHT = 0.85, 0.6
 """Least over most where a source states one of them alone; judgement from the rows that state both."""
 
@@ -36,6 +38,11 @@ class Build:
     def is_long(self) -> bool:
         """Long and low: legs short for the body."""
         return self.length > 1.2
+
+    @property
+    def is_large(self) -> bool:
+        """Taller than the dogs that are carried."""
+        return math.sqrt(self.heights[0] * self.heights[1]) > _LARGE
 
     @property
     def is_lean(self) -> bool:

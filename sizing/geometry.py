@@ -44,7 +44,7 @@ def dog_logs(build: Build, normals: Array, *, by_girth: bool) -> Array:
     else:
         width = height + math.log(_width_of_height(build)) + figure("plain_width_spread") * n[7]
         girth = 0.5 * np.log(0.5 * math.pi**2 * (np.exp(2 * width) + np.exp(2 * depth)))
-        follows = figure("plain_weight_follows")
+        follows = figure("plain_weight_follows_large" if build.is_large else "plain_weight_follows")
         weight = follows * (2 * girth + length - divisor) + (1 - follows) * weight
         weight = weight + figure("plain_weight_spread") * n[5]
     return np.column_stack([length, height, width, throat, weight, girth])
@@ -69,6 +69,8 @@ def _depth_of_height(build: Build) -> float:
 def _width_of_height(build: Build) -> float:
     if build.is_long:
         return figure("width_of_height_long_body")
+    if build.is_large and not build.is_lean:
+        return figure("width_of_height_large")
     return figure("width_of_height_lean" if build.is_lean else "width_of_height")
 
 

@@ -18,7 +18,7 @@ Matters = Callable[[Dog], bool]
 
 _CLOSE = math.log(3.0)
 """Two reasons whose odds are within 3 : 1 of one another are asked about in one question."""
-_INCOMPLETE = 1.7
+_INCOMPLETE = 1.8
 """While a measure is still to come, one must be this much surer: with it the others can be judged better. Judgement."""
 _AGAIN = 1.5
 """A second mistake in one dog must be this much surer than the first; judgement."""

@@ -9,19 +9,22 @@ from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
 _RATE = 1.5
+_PARTS = ((1, 0.9), (2, 0.1))
+"""The whole girth, or half of it as sewers lay garments flat, with how often each is meant; judgement."""
 _SAME = 0.08
 """Spread of the logarithm of two girths of one dog, taken twice and perhaps not at one place; judgement."""
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
     """Give the width as a girth: the model knows how a girth goes with the other measures."""
-    if not told.given(Measure.WIDTH):
-        return
-    around = told.log(Measure.WIDTH)
-    if told.given(Measure.GIRTH):
-        off = (around - told.log(Measure.GIRTH)) / _SAME
-        share = -0.5 * off * off - math.log(_SAME * math.sqrt(2 * math.pi))
-        way = Way(share=share, logs=told.but({Measure.WIDTH: None}))
-    else:
-        way = Way(share=0.0, logs=told.but({Measure.WIDTH: None, Measure.GIRTH: around}))
-    yield Mistake(why=Why.GIRTH, measures=(Measure.WIDTH,), rate=_RATE, ways=(way,))
+    if told.given(Measure.WIDTH):
+        ways = tuple(_way(told, told.log(Measure.WIDTH) + math.log(parts), share) for parts, share in _PARTS)
+        yield Mistake(why=Why.GIRTH, measures=(Measure.WIDTH,), rate=_RATE, ways=ways)
+
+
+def _way(told: Told, around: float, share: float) -> Way:
+    if not told.given(Measure.GIRTH):
+        return Way(share=math.log(share), logs=told.but({Measure.WIDTH: None, Measure.GIRTH: around}))
+    off = (around - told.log(Measure.GIRTH)) / _SAME
+    density = math.log(share) - 0.5 * off * off - math.log(_SAME * math.sqrt(2 * math.pi))
+    return Way(share=density, logs=told.but({Measure.WIDTH: None}))

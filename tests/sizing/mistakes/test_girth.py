@@ -15,6 +15,7 @@ AROUND = {
     "a tiny dog": dog(length=8, height=7.5, width=13, throat=5.5, weight=5),
     "a big dog": dog(length=24, height=23, width=31, throat=16.5, weight=70),
     "the girth told as well": ordinary(width=17, girth=17),
+    "half the girth, told as well": ordinary(width=8.75, girth=17.25),
 }
 
 ACROSS = {

@@ -14,7 +14,7 @@ IMPOSSIBLE = {
     "a decimal point lost in the throat height": (ordinary(throat=75), "throat_height size", 7.5),
     "digits exchanged": (dog(length=31, height=12, width=5, throat=8.5, weight=13), None, None),
     "half the width": (ordinary(width=2.25), "width size", 4.5),
-    "half the width of a stout dog": (dog(length=12, height=11.5, width=3.25, throat=8, weight=25), "width size", 6.5),
+    "half the width of a stout dog": (dog(length=12, height=11.5, width=3, throat=8, weight=20), "width size", 6),
     "a length of eleven feet": (dog(length=140), "length size", 14),
 }
 
