@@ -13,12 +13,13 @@ from functools import partial
 
 from bot.channels.base import CustomerChannel
 from bot.errors import NotGoneError, RefusedError, UnsureError
+from bot.keeping import BY_HAND, UNREAD, WROTE_AGAIN, hold
 from bot.log import note, trouble
 from bot.message import Author, ChannelName, Incoming, Outgoing
 from bot.retry import MOST_ATTEMPTS, wait_s
 from bot.states import DepartureEvent, DepartureState
 from bot.store.database import Connection, Database
-from bot.store.drafts import draft_by_id
+from bot.store.drafts import draft_by_id, drafts_of
 from bot.store.enquiries import find_enquiry, next_seq
 from bot.store.messages import (
     MessageRow,
@@ -96,11 +97,27 @@ def _name(connection: Connection, part: Part, external_id: str | None) -> None:
 
 
 def bounced(connection: Connection, part: Part, why: str, *, next_at: datetime) -> None:
-    """Note that a part has surely not gone: it is queued again, or given up after too many attempts."""
+    """Note that a part has surely not gone: it is queued again, or given up after too many attempts.
+
+    It is held where somebody wrote while it was being tried.
+    """
     if part.attempts >= MOST_ATTEMPTS:
         refused(connection, part, f"given up after {part.attempts} attempts: {why}")
         return
     move_part(connection, part, DepartureEvent.BOUNCE, error=why, not_before=next_at)
+    if written := _written_meanwhile(connection, part):
+        hold(connection, parts_of_draft(connection, part.draft_id), written)
+
+
+def _written_meanwhile(connection: Connection, part: Part) -> str:
+    """Say why a text should not go on by itself after it was tried; "": nothing was written that matters to it."""
+    messages = messages_of(connection, part.enquiry_id)
+    tried_at = max((row.seq for row in messages if row.id == part.message_id), default=0)
+    if any(row.author is Author.MAKER and row.seq > tried_at for row in messages):
+        return BY_HAND
+    if any(row.reading_state is ReadingState.KEPT for row in messages):
+        return UNREAD
+    return WROTE_AGAIN if drafts_of(connection, part.enquiry_id)[-1].id != part.draft_id else ""
 
 
 def refused(connection: Connection, part: Part, why: str) -> None:

@@ -10,6 +10,7 @@ from bot import maker_side
 from bot.departures import CRASHED, Sender, arrived, claim, recover
 from bot.desk import Desk
 from bot.errors import NotGoneError, RefusedError, UnsureError
+from bot.keeping import UNREAD, WROTE_AGAIN
 from bot.message import ChannelName, Outgoing
 from bot.retry import MOST_ATTEMPTS, wait_s
 from bot.store.parts import Part
@@ -342,3 +343,28 @@ def test_a_channel_is_told_whether_a_text_asks_for_measures(desk: Desk, words: s
     send(desk, channel)
 
     assert [text.asks for text in channel.arrived] == [asks]
+
+
+@pytest.mark.parametrize(
+    ("words", "drafts", "state", "why"),
+    [
+        pytest.param("sorry, the width is 5.75 in", False, "held", UNREAD, id="not read yet"),
+        pytest.param("sorry, the width is 5.75 in", True, "held", WROTE_AGAIN, id="read, and a new draft stands"),
+        pytest.param("thanks!", True, "queued", "asked to wait", id="read, and nothing new"),
+    ],
+)
+def test_what_came_while_a_text_was_tried_in_vain_holds_it(
+    desk: Desk, words: str, drafts: bool, state: str, why: str
+) -> None:
+    approved(desk)
+
+    class Busy(FakeChannel):
+        async def deliver(self, text: Outgoing) -> str:
+            enquiry = say(desk, words)
+            if drafts:
+                desk.draft(enquiry)
+            raise NotGoneError("asked to wait")
+
+    send(desk, Busy())
+
+    assert [(part.state, part.error) for part in parts(desk)] == [(state, why)]
