@@ -95,11 +95,16 @@ class Interactions:
         if by is None or (wanted is None and not command):
             await reply.brief(STRANGER if by is None else UNKNOWN)
         elif wanted is None:
-            await self._presses.safely(reply, lambda: self._presses.show_waiting(reply))
+            await self._presses.safely(reply, lambda: self._show_waiting(reply))
         elif interaction.type is discord.InteractionType.modal_submit:
             await self._presses.safely(reply, lambda: self._written(interaction, wanted, by, reply))
         elif wanted.action in _NEEDS_A_FORM or await reply.acknowledge():
             await self._presses.safely(reply, lambda: self._presses.do(wanted, by, reply))
+
+    async def _show_waiting(self, reply: InteractionReply) -> None:
+        if await reply.acknowledge():
+            await self._presses.show_waiting(reply)
+            await reply.finish()
 
     async def _written(self, interaction: Interaction, wanted: Press, by: Decider, reply: InteractionReply) -> None:
         """Take what a maker wrote into a form."""

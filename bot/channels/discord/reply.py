@@ -34,6 +34,7 @@ class InteractionReply:
     makers: MakerChannel | None
     interaction: Interaction
     _acknowledged: bool = False
+    _answered: bool = False
     _turn: asyncio.Lock = field(default_factory=asyncio.Lock)
 
     async def acknowledge(self) -> bool:
@@ -74,6 +75,12 @@ class InteractionReply:
     async def _send(self, text: str, view: discord.ui.View | None) -> None:
         more: dict[str, Any] = {} if view is None else {"view": view}
         await self.account.tried(lambda: self.interaction.followup.send(text, ephemeral=True, **more))
+        self._answered = True
+
+    async def finish(self) -> None:
+        """Take back that an answer is coming, where a command needed none."""
+        if not self._answered:
+            await self.account.tried(self.interaction.delete_original_response)
 
     async def retire(self, number: Number, note: str) -> None:
         """Take the buttons off the message that she pressed."""

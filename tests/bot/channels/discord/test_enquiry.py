@@ -226,10 +226,9 @@ def test_what_she_decides_by_comes_first_and_the_customers_words_last(shop: Disc
 def test_a_changed_text_goes_out_word_for_word(shop: DiscordShop) -> None:
     ada = shop.api.person("Ada")
     shop.api.write(ada, "Hi! Pickle is 13 inches long. Which size?")
+    text = "Dear Ada,\n\n*please* measure <@1> again {{ 7 * 7 }} @everyone\n1. x\n3. y"
 
-    shop.fill_in(
-        "Change", shop.draft("1.1"), "Dear Ada,\n\n*please* measure <@1> again {{ 7 * 7 }} @everyone\n1. x\n3. y"
-    )
+    shop.fill_in("Change", shop.draft("1.1"), text)
     changed = shop.draft("1.2")
     shop.wait(lambda: shop.shown("1.1") == [])
     shop.press("Approve", changed)
@@ -314,10 +313,12 @@ def test_waiting_shows_what_waits_once_more(shop: DiscordShop) -> None:
     shop.api.write(shop.api.person("Ada"), WHOLE)
     first = shop.draft("1.1")
 
-    shop.api.command(shop.maker, "waiting", channel=shop.api.back_room)
+    command = shop.api.command(shop.maker, "waiting", channel=shop.api.back_room)
 
     shop.api.wait_until(lambda: len(shop.shown("1.1")) == 2)
     assert shop.shown("1.1")[1]["content"] == first["content"]
+    assert shop.api.acknowledged(command)
+    shop.api.wait_until(lambda: shop.api.made("DELETE", "/messages/@original"))  # it does not think for ever
 
 
 def test_waiting_says_that_nothing_does(shop: DiscordShop) -> None:
