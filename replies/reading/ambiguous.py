@@ -29,7 +29,11 @@ def settle_ambiguous(page: Page) -> None:
 
 def _settled(page: Page, candidate: Candidate, large: str, small: str) -> str | None:
     large, small = (small, large) if candidate.measure == "large" else (large, small)
-    others = [other for other in page.candidates if other.aside is None and other is not candidate and set(other.dogs) & set(candidate.dogs)]
+    others = [
+        other
+        for other in page.candidates
+        if other.aside is None and other is not candidate and set(other.dogs) & set(candidate.dogs)
+    ]
     told = {other.measure for other in others}
     asked = {str(one.measure) for one in page.context.asked}
     if small == "width" and large == "length" and told & {"length", "width"} and not {"length", "width"} <= told:

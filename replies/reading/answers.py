@@ -33,7 +33,12 @@ def read_answers(page: Page, letter: Letter) -> None:
     for candidate in page.candidates:
         if candidate.end_of is not None and candidate.measure is None:
             first = page.candidates[candidate.end_of]
-            candidate.measure, candidate.dogs, candidate.bare, candidate.manner = first.measure, first.dogs, True, first.manner
+            candidate.measure, candidate.dogs, candidate.bare, candidate.manner = (
+                first.measure,
+                first.dogs,
+                True,
+                first.manner,
+            )
     _mark_answered(page)
 
 
@@ -47,7 +52,11 @@ def _leave_times(page: Page) -> None:
     if not promised:
         return
     for candidate in page.candidates:
-        if candidate.aside is None and candidate.measure is None and page.quantities.found[candidate.number].unit is None:
+        if (
+            candidate.aside is None
+            and candidate.measure is None
+            and page.quantities.found[candidate.number].unit is None
+        ):
             place = page.distance.place(candidate.number)
             if any(abs(at - place) <= 8 and not _line_between(page, at, place) for at in promised):
                 candidate.leave(SetAside.NOT_A_MEASURE, "a time")
@@ -60,7 +69,7 @@ def _line_between(page: Page, one: int, other: int) -> bool:
 
 def _read_numbered(page: Page, letter: Letter) -> None:
     """Read "2. 19 cm": the number of the item says which question it answers."""
-    order = {at + 1: (asked.measure,) for at, asked in enumerate(page.context.asked)}
+    order: dict[int, tuple[Measure, ...]] = {at + 1: (asked.measure,) for at, asked in enumerate(page.context.asked)}
     order.update({number: measures for number, measures in letter.numbered.items() if measures})
     for candidate, following in zip(page.candidates, page.candidates[1:], strict=False):
         quantity = page.quantities.found[candidate.number]
@@ -78,7 +87,11 @@ def _on_other_line(page: Page, one: Candidate, other: Candidate) -> bool:
 
 def _fill(page: Page, asked: Sequence[Asked], start: int, end: int) -> None:
     """Give the bare numbers of a stretch what is asked and not yet answered."""
-    bare = [candidate for candidate in page.candidates if _is_bare(candidate) and start <= page.quantities.found[candidate.number].start < end]
+    bare = [
+        candidate
+        for candidate in page.candidates
+        if _is_bare(candidate) and start <= page.quantities.found[candidate.number].start < end
+    ]
     if not bare:
         return
     bare = [candidate for candidate in bare if not _is_chosen(page, candidate, asked)]
@@ -110,7 +123,9 @@ def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) ->
         known = page.context.dogs[one.dog] if one.dog < len(page.context.dogs) else None
         if one.why is None or known is None or one.measure not in known.measures:
             continue
-        before = in_units(page, one.dog, [Candidate(number=candidate.number, measure=str(one.measure), dogs=(one.dog,))])
+        before = in_units(
+            page, one.dog, [Candidate(number=candidate.number, measure=str(one.measure), dogs=(one.dog,))]
+        )
         low, high = before[candidate.number].amount
         amount = known.measures[one.measure]
         if quantity.low > 0 and abs(low - amount.low) < 0.02 * low and abs(high - amount.high) < 0.02 * high:
@@ -125,7 +140,9 @@ def _leave_with_head(page: Page) -> None:
     for candidate in page.candidates:
         if candidate.aside is None and candidate.measure is None:
             place = page.distance.place(candidate.number)
-            candidate.older = candidate.older or any(0 < place - label.last <= 3 or 0 < label.first - place <= 2 for label in raised)
+            candidate.older = candidate.older or any(
+                0 < place - label.last <= 3 or 0 < label.first - place <= 2 for label in raised
+            )
 
 
 def _is_bare(candidate: Candidate) -> bool:
@@ -180,7 +197,7 @@ def _order_word(page: Page, candidate: Candidate) -> str | None:
 
 
 def _fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> None:
-    """Give numbers in the order in which they were asked for; where they are fewer, only if one way alone is possible."""
+    """Give numbers in the order in which they were asked for; where they are fewer, only if one way is possible."""
     if len(bare) > len(asked):
         newer = [candidate for candidate in bare if not candidate.older]
         bare = newer if len(newer) == len(asked) else bare
@@ -219,7 +236,11 @@ def _is_allowed(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) -> 
 def _named_without_number(page: Page) -> set[str]:
     """Give the measures that the message names without a number: "the throat I'll do tomorrow"."""
     used = {index for candidate in page.candidates for index in candidate.labels}
-    return {label.rule.gives for index, label in enumerate(page.labels) if (index not in used or label.undone) and label.rule and not label.letter}
+    return {
+        label.rule.gives
+        for index, label in enumerate(page.labels)
+        if (index not in used or label.undone) and label.rule and not label.letter
+    }
 
 
 def _possible(page: Page, bare: Sequence[Candidate], ways: Sequence[tuple[Asked, ...]]) -> list[tuple[Asked, ...]]:
@@ -238,9 +259,15 @@ def _is_possible(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) ->
     numbers = in_units(page, dog, told)
     for candidate, measure in zip(bare, before, strict=True):
         candidate.measure = measure
-    values = {str(measure): amount.middle for measure, amount in page.context.dogs[dog].measures.items()} if dog < len(page.context.dogs) else {}
+    values = (
+        {str(measure): amount.middle for measure, amount in page.context.dogs[dog].measures.items()}
+        if dog < len(page.context.dogs)
+        else {}
+    )
     values |= {one.measure or "": sum(numbers[one.number].amount) / 2 for one in told if one.measure}
-    values |= {str(one.measure): sum(numbers[candidate.number].amount) / 2 for candidate, one in zip(bare, way, strict=True)}
+    values |= {
+        str(one.measure): sum(numbers[candidate.number].amount) / 2 for candidate, one in zip(bare, way, strict=True)
+    }
     return all(misfit(str(one.measure), values[str(one.measure)], values) == 0 for one in way)
 
 
@@ -279,5 +306,9 @@ def _mark_answered(page: Page) -> None:
     """A value of just what was asked for, about a dog that it was asked of, is its answer."""
     asked = {(str(one.measure), one.dog) for one in page.context.asked}
     for candidate in page.candidates:
-        if candidate.aside is None and candidate.manner is Manner.PLAIN and any((candidate.measure, dog) in asked for dog in candidate.dogs):
+        if (
+            candidate.aside is None
+            and candidate.manner is Manner.PLAIN
+            and any((candidate.measure, dog) in asked for dog in candidate.dogs)
+        ):
             candidate.manner = Manner.ANSWER

@@ -43,7 +43,7 @@ _PLAUSIBLE = {
     "neck": (3.0, 40.0),
     "weight": (0.4, 220.0),
 }
-"""Inches, or pounds: what a number may be of at all. Wide, for what is unlikely is asked, not left (a maker's judgement)."""
+"""Inches, or pounds: what a number may be of at all. Wide: what is unlikely is asked about (a maker's judgement)."""
 _IMPLAUSIBLE = 0.6
 
 
@@ -52,7 +52,7 @@ class Given:
     """A number with the measure that it was given.
 
     number   index of the quantity
-    measure  as in labels.toml: a measure, "chest", "largo", "large", "none"; None: its unit alone shows that it is a weight
+    measure  as in labels.toml: a measure, "chest", "largo", "large", "none"; None: its unit alone tells a weight
     labels   indices of the names that decided, nearest first
     hint     the mistake that the names give away
     cost     of names and distances
@@ -246,7 +246,9 @@ Table = list[dict[int, float]]
 """For each number: how many names behind it are taken -> the least cost so far."""
 
 
-def _forward(options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]) -> tuple[Table, list[dict[int, tuple[int, int]]]]:
+def _forward(
+    options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]
+) -> tuple[Table, list[dict[int, tuple[int, int]]]]:
     table: Table = [{0: 0.0}]
     choices: list[dict[int, tuple[int, int]]] = [{}]
     for at, here in enumerate(options):
@@ -300,9 +302,7 @@ def _trace(
         if option.measure is None:
             continue
         other = _best_other(options[at], option, skips[at], forward[at], backward[at + 1])
-        given.append(
-            Given(numbers[at], option.measure, option.labels, option.hint, option.cost, other - total)
-        )
+        given.append(Given(numbers[at], option.measure, option.labels, option.hint, option.cost, other - total))
     given.reverse()
     return given
 

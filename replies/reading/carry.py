@@ -1,5 +1,7 @@
 """Gives numbers the measure that was said for another one: by contrast, by "X says", name after name, dog after dog."""
 
+from itertools import pairwise
+
 from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
@@ -7,7 +9,24 @@ from replies.reading.marks import PHRASE, STOP
 from replies.reading.page import Candidate, Page
 from replies.reading.unit_words import Dimension
 
-_SAYS = frozenset(("says", "say", "said", "gets", "get", "got", "reads", "makes it", "thinks", "reckons", "had", "gives", "shows", "is"))
+_SAYS = frozenset(
+    (
+        "says",
+        "say",
+        "said",
+        "gets",
+        "get",
+        "got",
+        "reads",
+        "makes it",
+        "thinks",
+        "reckons",
+        "had",
+        "gives",
+        "shows",
+        "is",
+    )
+)
 _TAKES = 3
 _FAR = 14
 """So many marks may stand between a number and the one with which it is contrasted."""
@@ -27,8 +46,79 @@ def carry_measures(page: Page) -> None:
         _after_names(page)
 
 
-_LINKING = frozenset(("up to", "or", "once", "and once", "bis", "oder", "tot", "ou", "eller", "lub", "up", "could be", "can be", "might be", "maybe", "perhaps", "possibly", "sometimes", "at most", "or maybe", "or even", "even", "nearer", "closer to", "more like"))
-_BETWEEN_ENDS = _LINKING | frozenset((",", "could", "be", "it", "its", "is", "more", "like", "closer", "can", "might", "at", "most", "and", "or", "once", "up to", "to", "sometimes", "then", "maybe", "even", "and once", "bis", "oder", "und", "tot", "of", "en", "ou", "et", "o", "y", "e", "eller", "og", "och", "lub", "i", "up"))
+_LINKING = frozenset(
+    (
+        "up to",
+        "or",
+        "once",
+        "and once",
+        "bis",
+        "oder",
+        "tot",
+        "ou",
+        "eller",
+        "lub",
+        "up",
+        "could be",
+        "can be",
+        "might be",
+        "maybe",
+        "perhaps",
+        "possibly",
+        "sometimes",
+        "at most",
+        "or maybe",
+        "or even",
+        "even",
+        "nearer",
+        "closer to",
+        "more like",
+    )
+)
+_BETWEEN_ENDS = _LINKING | frozenset(
+    (
+        ",",
+        "could",
+        "be",
+        "it",
+        "its",
+        "is",
+        "more",
+        "like",
+        "closer",
+        "can",
+        "might",
+        "at",
+        "most",
+        "and",
+        "or",
+        "once",
+        "up to",
+        "to",
+        "sometimes",
+        "then",
+        "maybe",
+        "even",
+        "and once",
+        "bis",
+        "oder",
+        "und",
+        "tot",
+        "of",
+        "en",
+        "ou",
+        "et",
+        "o",
+        "y",
+        "e",
+        "eller",
+        "og",
+        "och",
+        "lub",
+        "i",
+        "up",
+    )
+)
 
 
 def _two_ends(page: Page) -> None:
@@ -41,7 +131,12 @@ def _two_ends(page: Page) -> None:
         if len(said) > 5 or not all(text in _BETWEEN_ENDS for text in said) or not _LINKING.intersection(said):
             continue
         if _alike(page, earlier, later) and _close(page, earlier, later):
-            later.measure, later.labels, later.dogs, later.end_of = earlier.measure, earlier.labels, earlier.dogs, earlier.number
+            later.measure, later.labels, later.dogs, later.end_of = (
+                earlier.measure,
+                earlier.labels,
+                earlier.dogs,
+                earlier.number,
+            )
 
 
 def _taken_several_times(page: Page) -> None:
@@ -56,19 +151,40 @@ def _taken_several_times(page: Page) -> None:
             continue
         if all(_close(page, named[0], one) and _may_be(page, one, named[0].measure) for one in bare):
             for one in bare:
-                one.measure, one.labels, one.dogs, one.end_of = named[0].measure, named[0].labels, named[0].dogs, named[0].number
+                one.measure, one.labels, one.dogs, one.end_of = (
+                    named[0].measure,
+                    named[0].labels,
+                    named[0].dogs,
+                    named[0].number,
+                )
 
 
-_ASSERTS = frozenset(("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets"))
+_ASSERTS = frozenset(
+    ("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets")
+)
 
 
 def _overruled_by_but(page: Page) -> None:
     """Read "the tag says 10 lb but she weighs 13": what somebody or something says gives way to what is."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
-        if earlier.aside is not None or later.aside is not None or earlier.measure is None or later.measure not in (None, earlier.measure):
+        if (
+            earlier.aside is not None
+            or later.aside is not None
+            or earlier.measure is None
+            or later.measure not in (None, earlier.measure)
+        ):
             continue
-        between = [mark.text for mark in page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]]
-        if "but" in between and len(between) <= _FAR and _says(page, earlier) and _ASSERTS.intersection(between) and _may_be(page, later, earlier.measure):
+        between = [
+            mark.text
+            for mark in page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
+        ]
+        if (
+            "but" in between
+            and len(between) <= _FAR
+            and _says(page, earlier)
+            and _ASSERTS.intersection(between)
+            and _may_be(page, later, earlier.measure)
+        ):
             earlier.older, earlier.note = True, "another value was given for it"
             later.measure, later.labels = earlier.measure, later.labels or earlier.labels
 
@@ -90,7 +206,12 @@ def _two_units(page: Page) -> None:
     """Read "28 cm / 13 in": both are of one measure, and should agree."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
-        if one.dimension is None or one.dimension != other.dimension or one.unit == other.unit or later.aside is not None:
+        if (
+            one.dimension is None
+            or one.dimension != other.dimension
+            or one.unit == other.unit
+            or later.aside is not None
+        ):
             continue
         between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
         if len(between) == 1 and between[0].text in ("/", "(", "=", "or") and later.measure in (None, earlier.measure):
@@ -102,19 +223,29 @@ def _contrasted(page: Page) -> None:
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         for one, other in ((earlier, later), (later, earlier)):
             contrast = one.beside is not None or one.aside is SetAside.WITHDRAWN or (one.older and one is earlier)
-            if other.aside is None and other.measure is None and contrast and _may_be(page, other, one.measure) and _near(page, earlier, later):
+            if (
+                other.aside is None
+                and other.measure is None
+                and contrast
+                and _may_be(page, other, one.measure)
+                and _near(page, earlier, later)
+            ):
                 other.measure, other.labels = one.measure, one.labels
                 other.dogs = other.dogs or one.dogs
 
 
 def _may_be(page: Page, candidate: Candidate, measure: str | None) -> bool:
     dimension = page.quantities.found[candidate.number].dimension
-    return measure not in (None, "none") and (dimension is None or (dimension == Dimension.WEIGHT) == (measure == "weight"))
+    return measure not in (None, "none") and (
+        dimension is None or (dimension == Dimension.WEIGHT) == (measure == "weight")
+    )
 
 
 def _near(page: Page, earlier: Candidate, later: Candidate) -> bool:
     start, end = page.distance.place(earlier.number), page.distance.place(later.number)
-    return end - start <= _FAR and not any(mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end])
+    return end - start <= _FAR and not any(
+        mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end]
+    )
 
 
 def _said_by_another(page: Page) -> None:
@@ -123,14 +254,25 @@ def _said_by_another(page: Page) -> None:
     for candidate in page.candidates:
         if candidate.aside is not None:
             continue
-        if earlier is not None and candidate.measure is None and _says(page, earlier) and _says(page, candidate) and _near(page, earlier, candidate) and _may_be(page, candidate, earlier.measure):
+        if (
+            earlier is not None
+            and candidate.measure is None
+            and _says(page, earlier)
+            and _says(page, candidate)
+            and _near(page, earlier, candidate)
+            and _may_be(page, candidate, earlier.measure)
+        ):
             candidate.measure, candidate.labels = earlier.measure, earlier.labels
         earlier = candidate
 
 
 def _says(page: Page, candidate: Candidate) -> bool:
     place = page.distance.place(candidate.number) - 1
-    while place >= 0 and page.marks[place].kind == PHRASE and page.marks[place].text in ("about", "around", "like", "exactly", "only"):
+    while (
+        place >= 0
+        and page.marks[place].kind == PHRASE
+        and page.marks[place].text in ("about", "around", "like", "exactly", "only")
+    ):
         place -= 1
     if place < 0:
         return False
@@ -144,7 +286,11 @@ def _shared_out(page: Page) -> None:
     for row in number_rows(page):
         candidates = [page.candidates[number] for number in row]
         measures = {candidate.measure for candidate in candidates if candidate.measure}
-        if len(row) != len(dogs) or len(measures) != 1 or not all(_may_be(page, one, min(measures)) for one in candidates):
+        if (
+            len(row) != len(dogs)
+            or len(measures) != 1
+            or not all(_may_be(page, one, min(measures)) for one in candidates)
+        ):
             continue
         if len({candidate.dogs for candidate in candidates}) != 1 or any(one.listed for one in candidates):
             continue
@@ -174,7 +320,10 @@ def _after_names(page: Page) -> None:
 
 def _same_sentence(page: Page, earlier: Candidate, later: Candidate) -> bool:
     _, end = sentence_of(page.marks, page.distance.place(earlier.number))
-    return page.distance.place(later.number) < end and page.distance.place(later.number) - page.distance.place(earlier.number) <= 5
+    return (
+        page.distance.place(later.number) < end
+        and page.distance.place(later.number) - page.distance.place(earlier.number) <= 5
+    )
 
 
 def _is_given(page: Page, dogs: tuple[int, ...], measure: str | None) -> bool:
@@ -188,13 +337,16 @@ def _in_parallel(page: Page) -> None:
         for dog in range(len(page.dogs))
     ]
     rows = [row for row in rows if row]
-    for first, second in zip(rows, rows[1:], strict=False):
-        if len(first) == len(second) and all(_agree(page, one, other) for one, other in zip(first, second, strict=True)):
+    for first, second in pairwise(rows):
+        if len(first) == len(second) and all(
+            _agree(page, one, other) for one, other in zip(first, second, strict=True)
+        ):
             for one, other in zip(first, second, strict=True):
                 if other.measure is None:
                     other.measure, other.labels = one.measure, one.labels
 
 
 def _agree(page: Page, one: Candidate, other: Candidate) -> bool:
-    return one.measure is not None and (other.measure == one.measure or (other.measure is None and _may_be(page, other, one.measure)))
-
+    return one.measure is not None and (
+        other.measure == one.measure or (other.measure is None and _may_be(page, other, one.measure))
+    )

@@ -27,7 +27,7 @@ def _holds(rule: Rule, atoms: frozenset[str]) -> bool:
 
 
 class Compounds:
-    """Parts words that two known words make up, as German, Dutch and the Nordic languages write them: "Schulterhöhe"."""
+    """Parts words that two known words make up, as German, Dutch and Nordic languages write them: "Schulterhöhe"."""
 
     def __init__(self, atoms: Mapping[str, Sense]) -> None:
         self._atoms = {word: sense for word, sense in atoms.items() if len(word) >= 3}

@@ -52,7 +52,11 @@ def _confirm(page: Page, doubts: list[Asked]) -> None:
     stands = _words(page, "stands") and not denied
     atoms = _loose_atoms(page)
     for one in doubts:
-        if _is_told(page, one) or (one.dog, one.measure) in page.withdrawn or one.why in (Why.SWAP, Why.UNIT, Why.CONFLICT, None):
+        if (
+            _is_told(page, one)
+            or (one.dog, one.measure) in page.withdrawn
+            or one.why in (Why.SWAP, Why.UNIT, Why.CONFLICT, None)
+        ):
             continue
         said = _WORDS_FOR.get(one.why) in atoms and not denied
         if stands or said:
@@ -70,7 +74,9 @@ def _passage(page: Page, marks: list[Mark]) -> Passage:
 def _known_fact(page: Page, one: Asked, amount: Amount, at: Passage) -> Fact:
     weighs = is_weight(one.measure)
     known = page.context.dogs[one.dog]
-    unit = (known.weight_unit or page.context.weight_unit) if weighs else (known.length_unit or page.context.length_unit)
+    unit = (
+        (known.weight_unit or page.context.weight_unit) if weighs else (known.length_unit or page.context.length_unit)
+    )
     convert = from_pounds if weighs else from_inches
     return Fact(
         measure=one.measure,
@@ -112,13 +118,17 @@ def _pick_one(page: Page, doubts: list[Asked]) -> None:
         if not picks:
             continue
         ordered = sorted(values, key=lambda amount: amount.middle)
-        value = {"first": values[0], "last": values[-1], "small": ordered[0], "large": ordered[-1]}[picks[0].name("pick") or "first"]
+        value = {"first": values[0], "last": values[-1], "small": ordered[0], "large": ordered[-1]}[
+            picks[0].name("pick") or "first"
+        ]
         page.facts.append((one.dog, _known_fact(page, one, value, _passage(page, picks[:1]))))
 
 
 def _keep_right(page: Page, one: Asked) -> None:
     """Of two values named again, keep the one that is said to be right."""
-    told = [each for each in page.candidates if each.aside is None and each.measure == one.measure and one.dog in each.dogs]
+    told = [
+        each for each in page.candidates if each.aside is None and each.measure == one.measure and one.dog in each.dogs
+    ]
     right = [each for each in told if _is_called_right(page, each)]
     if len(told) > 1 and len(right) == 1:
         for each in told:
@@ -142,7 +152,9 @@ def _take_back_around(page: Page, doubts: list[Asked]) -> None:
         label = next(label for label in page.labels if "AROUND" in label.atoms)
         at = page.passage(page.marks[label.first].start, page.marks[label.last].end)
         if one.measure in known and Measure.GIRTH not in known and not _negated(page, label.first):
-            page.facts.append((one.dog, _known_fact(page, Asked(measure=Measure.GIRTH, dog=one.dog), known[one.measure], at)))
+            page.facts.append(
+                (one.dog, _known_fact(page, Asked(measure=Measure.GIRTH, dog=one.dog), known[one.measure], at))
+            )
 
 
 def _negated(page: Page, at: int) -> bool:
@@ -155,7 +167,13 @@ def _reread_in_unit(page: Page, doubts: list[Asked]) -> None:
         known = page.context.dogs[one.dog]
         weighs = is_weight(one.measure)
         unit = page.weight_unit if weighs else page.length_unit
-        if one.why is not Why.UNIT or unit is None or one.measure in known.unit_open or one.measure not in known.measures or _is_told(page, one):
+        if (
+            one.why is not Why.UNIT
+            or unit is None
+            or one.measure in known.unit_open
+            or one.measure not in known.measures
+            or _is_told(page, one)
+        ):
             continue
         before = _unit_before(page, known, weighs=weighs)
         if before == unit:
@@ -197,7 +215,9 @@ def _correct_known(page: Page) -> None:
     if index is None:
         return
     known = page.context.dogs[index]
-    measure = _negated_measure(page, known) or (_closest(page, candidate, known) if candidate.manner is Manner.CORRECTION else None)
+    measure = _negated_measure(page, known) or (
+        _closest(page, candidate, known) if candidate.manner is Manner.CORRECTION else None
+    )
     if measure is not None:
         candidate.measure, candidate.bare, candidate.aside = str(measure), True, None
         candidate.manner = Manner.CORRECTION
@@ -208,7 +228,11 @@ def _negated_measure(page: Page, known: KnownDog) -> Measure | None:
     for one in page.candidates:
         if one.aside is SetAside.WITHDRAWN:
             low = page.quantities.found[one.number].low
-            same = [measure for measure, amount in known.measures.items() if abs(_as_told(page, known, measure, amount) - low) < 0.02 * low]
+            same = [
+                measure
+                for measure, amount in known.measures.items()
+                if abs(_as_told(page, known, measure, amount) - low) < 0.02 * low
+            ]
             if len(same) == 1:
                 return same[0]
     return None

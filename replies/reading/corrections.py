@@ -12,7 +12,27 @@ _MOST_BETWEEN = 8
 LONGEST_SENTENCE = 80
 """Marks on either side of one that may belong to its sentence."""
 _POLITE = frozenset(("for", "about", "to", "if", "im", "i am", "my", "this", "that", "but"))
-_AGAIN_WHOLE = frozenset(("remeasured", "re measured", "measured again", "redid", "re did", "did it again", "checked again", "double checked", "rechecked", "took it again", "shot up", "has grown", "have grown", "new measurements", "new numbers", "updated", "update"))
+_AGAIN_WHOLE = frozenset(
+    (
+        "remeasured",
+        "re measured",
+        "measured again",
+        "redid",
+        "re did",
+        "did it again",
+        "checked again",
+        "double checked",
+        "rechecked",
+        "took it again",
+        "shot up",
+        "has grown",
+        "have grown",
+        "new measurements",
+        "new numbers",
+        "updated",
+        "update",
+    )
+)
 
 
 def see_corrections(page: Page) -> None:
@@ -47,7 +67,10 @@ def _withdraw_called_wrong(page: Page) -> None:
     for at, candidate in enumerate(page.candidates):
         if candidate.aside is not None or candidate.measure is None or not _is_called_wrong(page, candidate):
             continue
-        if any(later.aside is None and later.measure == candidate.measure and later.dogs == candidate.dogs for later in page.candidates[at + 1 :]):
+        if any(
+            later.aside is None and later.measure == candidate.measure and later.dogs == candidate.dogs
+            for later in page.candidates[at + 1 :]
+        ):
             candidate.leave(SetAside.WITHDRAWN, "the customer corrects it")
 
 
@@ -96,13 +119,16 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False
     behind = between[at + 1 :]
-    return not any(mark.has("atom") and mark.name("atom") not in ("WITH", "WITHOUT") and start + at + 1 + place not in _own_names(page, later) for place, mark in enumerate(behind))
+    return not any(
+        mark.has("atom")
+        and mark.name("atom") not in ("WITH", "WITHOUT")
+        and start + at + 1 + place not in _own_names(page, later)
+        for place, mark in enumerate(behind)
+    )
 
 
 def _own_names(page: Page, candidate: Candidate) -> set[int]:
-    return {
-        at for index in candidate.labels for at in range(page.labels[index].first, page.labels[index].last + 1)
-    }
+    return {at for index in candidate.labels for at in range(page.labels[index].first, page.labels[index].last + 1)}
 
 
 def _mark_manner(page: Page) -> None:
@@ -114,7 +140,12 @@ def _mark_manner(page: Page) -> None:
         candidate.manner = whole or _manner_of(page, candidate)
         if candidate.manner is Manner.CORRECTION and whole is None and candidate.measure is not None:
             for earlier in page.candidates[: candidate.number]:
-                if earlier.aside is None and earlier.measure == candidate.measure and earlier.dogs == candidate.dogs and earlier.end_of is None:
+                if (
+                    earlier.aside is None
+                    and earlier.measure == candidate.measure
+                    and earlier.dogs == candidate.dogs
+                    and earlier.end_of is None
+                ):
                     earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
 
 
@@ -172,7 +203,11 @@ def _negates_another(page: Page, candidate: Candidate, sentence: Sequence[Mark])
 def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
     """Does a word of correction open what is said of the number, rather than being polite: "sorry for my English"."""
     following = marks[at + 1] if at + 1 < len(marks) else None
-    if following is None or following.text in _POLITE or marks[at].text in ("no", "not quite", "actually", "should be", "wrong", "is wrong", "was wrong"):
+    if (
+        following is None
+        or following.text in _POLITE
+        or marks[at].text in ("no", "not quite", "actually", "should be", "wrong", "is wrong", "was wrong")
+    ):
         return marks[at].text in ("actually", "should be") and place - at <= 4
     return place - at <= 7 and not any(mark.kind == NUMBER for mark in marks[at:place])
 
@@ -180,9 +215,13 @@ def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
 def sentence_of(marks: Sequence[Mark], at: int) -> tuple[int, int]:
     """Give the marks of the sentence in which a mark stands, as (start, end)."""
     start = at
-    while start > max(0, at - LONGEST_SENTENCE) and not (marks[start - 1].kind == STOP and marks[start - 1].text in SENTENCE_ENDS):
+    while start > max(0, at - LONGEST_SENTENCE) and not (
+        marks[start - 1].kind == STOP and marks[start - 1].text in SENTENCE_ENDS
+    ):
         start -= 1
     end = at
-    while end < min(len(marks), at + LONGEST_SENTENCE) and not (marks[end].kind == STOP and marks[end].text in SENTENCE_ENDS):
+    while end < min(len(marks), at + LONGEST_SENTENCE) and not (
+        marks[end].kind == STOP and marks[end].text in SENTENCE_ENDS
+    ):
         end += 1
     return start, end

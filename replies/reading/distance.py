@@ -57,7 +57,12 @@ class Distance:
                     after.append(after[-1])
                     continue
             behind_name, behind_number = _cost(mark)
-            if mark.text == "?" and _ends_name(marks, at) and at + 1 < len(marks) and (marks[at + 1].kind == NUMBER or marks[at + 1].text in ("-", ":", ">", "=")):
+            if (
+                mark.text == "?"
+                and _ends_name(marks, at)
+                and at + 1 < len(marks)
+                and (marks[at + 1].kind == NUMBER or marks[at + 1].text in ("-", ":", ">", "="))
+            ):
                 behind_name = _ASKED
             before.append(before[-1] + behind_name)
             after.append(after[-1] + behind_number)

@@ -43,7 +43,17 @@ def set_distractors_aside(page: Page) -> None:
             candidate.leave(SetAside.NOT_A_MEASURE, "the amount before it once more in another unit")
             continue
         place = page.distance.place(candidate.number)
-        for test in (_is_struck, _is_size, _is_count, _is_score, _is_negated, _is_difference, _is_persons, _is_beside, _is_of_a_thing):
+        for test in (
+            _is_struck,
+            _is_size,
+            _is_count,
+            _is_score,
+            _is_negated,
+            _is_difference,
+            _is_persons,
+            _is_beside,
+            _is_of_a_thing,
+        ):
             if test(page, candidate, place):
                 break
     _spread_over_lists(page)
@@ -99,7 +109,11 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     if following and following[0].text == "x" and (len(following) < 2 or following[1].kind != NUMBER):
         candidate.leave(SetAside.NOT_A_MEASURE, "a count")
         return True
-    if following and following[0].kind == PHRASE and following[0].has("dog", "breed", "product", "part", "thing", "animal", "kin"):
+    if (
+        following
+        and following[0].kind == PHRASE
+        and following[0].has("dog", "breed", "product", "part", "thing", "animal", "kin")
+    ):
         plural = following[0].text.endswith("s") or quantity.low == 1
         if plural and quantity.low <= 12 and following[0].name("atom") is None:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
@@ -166,7 +180,9 @@ def _is_persons(page: Page, candidate: Candidate, place: int) -> bool:
     steps = 0
     while at >= 0 and steps < 4 and page.marks[at].kind == PHRASE:
         mark = page.marks[at]
-        if mark.text in _PERSON_IS or (mark.has("person") and mark.text not in ("i", "me", "ive", "vet", "breeder", "groomer")):
+        if mark.text in _PERSON_IS or (
+            mark.has("person") and mark.text not in ("i", "me", "ive", "vet", "breeder", "groomer")
+        ):
             tall = quantity.dimension == Dimension.LENGTH or quantity.unit is None or mark.text != "im"
             if steps <= 2 and tall and _is_copula(page.marks[at + 1 : place]):
                 candidate.leave(SetAside.NOT_A_MEASURE, "a person's")
@@ -180,7 +196,10 @@ def _is_persons(page: Page, candidate: Candidate, place: int) -> bool:
 
 
 def _is_copula(between: Sequence[Mark]) -> bool:
-    return all(mark.text in ("is", "am", "are", "about", "around", "only", "weigh", "weighs", "height", "a") for mark in between)
+    return all(
+        mark.text in ("is", "am", "are", "about", "around", "only", "weigh", "weighs", "height", "a")
+        for mark in between
+    )
 
 
 def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
@@ -204,7 +223,9 @@ def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> 
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             break
-        if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(page, mark, "before"):
+        if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(
+            page, mark, "before"
+        ):
             return mark.name("before")
     return None
 
@@ -226,7 +247,9 @@ def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> s
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             return None
-        if _is_cue(page, at, "after", weak=weak) and page.distance.after(candidate.number, at) <= _far(page, mark, "after"):
+        if _is_cue(page, at, "after", weak=weak) and page.distance.after(candidate.number, at) <= _far(
+            page, mark, "after"
+        ):
             return mark.name("after")
     return None
 
@@ -322,9 +345,25 @@ _NUMBERED = ("no", "nr", "size", "umber", "ummer")
 def _is_place(page: Page, at: int) -> bool:
     """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
     back = at - 1
-    while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].text in ("the", "my", "a", "our", "his", "her"):
+    while (
+        back >= 0
+        and page.marks[back].kind == PHRASE
+        and page.marks[back].text in ("the", "my", "a", "our", "his", "her")
+    ):
         back -= 1
-    return back >= 0 and page.marks[back].text in ("from", "on", "against", "in", "by", "at", "off", "behind", "beside", "with", "next to")
+    return back >= 0 and page.marks[back].text in (
+        "from",
+        "on",
+        "against",
+        "in",
+        "by",
+        "at",
+        "off",
+        "behind",
+        "beside",
+        "with",
+        "next to",
+    )
 
 
 def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
@@ -334,7 +373,11 @@ def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
     if place and page.marks[place - 1].kind == PHRASE and page.marks[place - 1].has("atom", "letter"):
         return False
     for step, mark in enumerate(_following(page.marks, place, 3)):
-        if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun") or mark.text in ("which", "that", "what", "for", "from", "to"):
+        if (
+            mark.kind != PHRASE
+            or mark.has("dog", "breed", "pronoun")
+            or mark.text in ("which", "that", "what", "for", "from", "to")
+        ):
             return False
         if mark.has("thing", "part", "product") and len(mark.text) > 2 and not mark.has("atom"):
             return quantity.unit is not None or step == 0

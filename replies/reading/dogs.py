@@ -14,7 +14,34 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Named, Page, Slot
 from sizing.breeds import spoken_breeds
 
-_WHOSE = frozenset(("his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son", "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej"))
+_WHOSE = frozenset(
+    (
+        "his",
+        "her",
+        "their",
+        "the",
+        "its",
+        "and",
+        "haar",
+        "zijn",
+        "hun",
+        "sein",
+        "seine",
+        "ihr",
+        "ihre",
+        "su",
+        "son",
+        "sa",
+        "suo",
+        "sua",
+        "seu",
+        "hans",
+        "hendes",
+        "hennes",
+        "jego",
+        "jej",
+    )
+)
 _MOST_DOGS = 60
 """No customer speaks of more dogs; a text that seems to is no message."""
 BOTH = -1
@@ -164,7 +191,11 @@ class _Gaze:
         current = self.current
         if current is not None and self.page.dogs[current].name is None:
             first = named.name.casefold() == self.distinct[0]
-            if len(self.distinct) == 1 or not self.told_in.get(current) or (first and self.page.dogs[current].known is None and not self.many):
+            if (
+                len(self.distinct) == 1
+                or not self.told_in.get(current)
+                or (first and self.page.dogs[current].known is None and not self.many)
+            ):
                 return current
             if self.page.dogs[current].known is not None and first:
                 return current
@@ -226,7 +257,7 @@ class _Gaze:
     def _clause_end(self, at: int) -> int:
         for place in range(at + 1, min(at + LONGEST_SENTENCE, len(self.page.marks))):
             mark = self.page.marks[place]
-            if mark.kind == STOP and mark.text in SENTENCE_ENDS or place in self.names and place > at + 1:
+            if (mark.kind == STOP and mark.text in SENTENCE_ENDS) or (place in self.names and place > at + 1):
                 return place
         return min(at + LONGEST_SENTENCE, len(self.page.marks))
 
@@ -235,7 +266,13 @@ class _Gaze:
         if not self._tells_of_dogs(at, mark):
             return
         others = [number for number in range(len(self.page.dogs)) if number != self.current]
-        known_other = len(self.page.dogs) == 2 and self.current is not None and "another" not in mark.text and "got" not in mark.text and "have" not in mark.text
+        known_other = (
+            len(self.page.dogs) == 2
+            and self.current is not None
+            and "another" not in mark.text
+            and "got" not in mark.text
+            and "have" not in mark.text
+        )
         if known_other:
             self.current = others[0]
             self.new_pending = False
@@ -248,7 +285,9 @@ class _Gaze:
             return True
         if self.many:
             return True
-        return not self.page.context.asked and ("another" in mark.text or "second one" in mark.text or bool(self.told_in))
+        return not self.page.context.asked and (
+            "another" in mark.text or "second one" in mark.text or bool(self.told_in)
+        )
 
     def _by_mark(self, key: str) -> None:
         """Turn to "the big one", "the boy"."""
@@ -266,7 +305,11 @@ class _Gaze:
         if before is None or before.text not in _WHOSE:
             return False
         following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
-        told = at + 1 in self.names or (following is not None and following.kind == NUMBER) or (following is not None and following.has("filler", "same") and self._number_or_same(at))
+        told = (
+            at + 1 in self.names
+            or (following is not None and following.kind == NUMBER)
+            or (following is not None and following.has("filler", "same") and self._number_or_same(at))
+        )
         return told and (self.current is not None or bool(self.page.dogs))
 
     def _number_or_same(self, at: int) -> bool:
@@ -282,7 +325,7 @@ class _Gaze:
         until = self._clause_end(at)
         for place in range(at + 1, until):
             mark = self.page.marks[place]
-            if mark.kind == PHRASE and mark.has("dog", "breed") or place in self.names:
+            if (mark.kind == PHRASE and mark.has("dog", "breed")) or place in self.names:
                 return
             if mark.kind == NUMBER:
                 self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
@@ -308,7 +351,14 @@ class _Gaze:
         if self.new_pending:
             self._here(at)
         slot = self.page.dogs[self.current] if self.current is not None else None
-        if slot is not None and slot.breeds and not set(slot.breeds) & set(breeds) and self.told_in.get(self.current or 0) and len(self.distinct) < 2 and self._says_other_breed(at):
+        if (
+            slot is not None
+            and slot.breeds
+            and not set(slot.breeds) & set(breeds)
+            and self.told_in.get(self.current or 0)
+            and len(self.distinct) < 2
+            and self._says_other_breed(at)
+        ):
             self.current = self._add(Slot(breeds=breeds))
             return
         if slot is None:
@@ -333,10 +383,12 @@ class _Gaze:
 
     def _pronoun(self, mark: Mark) -> None:
         sex = mark.name("pronoun")
-        if sex not in ("he", "she") or (self.current is None and not self.sexes):
+        if sex not in ("he", "she"):
             return
         if self.sexes:
             self._by_sex(sex)
+            return
+        if self.current is None:
             return
         slot = self.page.dogs[self.current]
         if slot.sex is None:
@@ -356,7 +408,12 @@ def _mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
     if mark.has("mark"):
         return mark.text
     around = [one.text for one in marks[max(0, at - 1) : at + 2]]
-    if len(around) == 3 and around[0] == "the" and around[2] == "one" and not mark.has("atom", "other", "first", "order", "pick", "product", "compared"):
+    if (
+        len(around) == 3
+        and around[0] == "the"
+        and around[2] == "one"
+        and not mark.has("atom", "other", "first", "order", "pick", "product", "compared")
+    ):
         return mark.text
     return None
 
@@ -377,11 +434,7 @@ def _told_by_sex(page: Page) -> bool:
 
 def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
     """Do names stand behind what is told of them: numbers before the first name, none behind the last."""
-    numbers = [
-        page.distance.place(candidate.number)
-        for candidate in page.candidates
-        if candidate.aside is None
-    ]
+    numbers = [page.distance.place(candidate.number) for candidate in page.candidates if candidate.aside is None]
     if not numbers:
         return False
     first, last = names[0].first, names[-1].first
@@ -395,7 +448,10 @@ def _speaks_of_several(page: Page) -> bool:
     """Does the message say that there are several dogs."""
     told_apart: set[str] = set()
     for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and ((mark.has("both") and not mark.text.startswith(("each", "all"))) or (mark.has("other") and "dog" in mark.text)):
+        if mark.kind == PHRASE and (
+            (mark.has("both") and not mark.text.startswith(("each", "all")))
+            or (mark.has("other") and "dog" in mark.text)
+        ):
             return True
         told_as = _mark_of_one(page.marks, at)
         if told_as:
@@ -451,7 +507,10 @@ def _leave_others(page: Page) -> None:
         if named.first >= 2
         and (
             (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just"))
-            or (page.marks[named.first - 1].text in ("only", "just") and page.marks[named.first - 2].text in (",", ".", "its"))
+            or (
+                page.marks[named.first - 1].text in ("only", "just")
+                and page.marks[named.first - 2].text in (",", ".", "its")
+            )
         )
     ]
     if not only:
@@ -469,7 +528,11 @@ def _scope(page: Page, at: int) -> tuple[int, int]:
     start, end = sentence_of(page.marks, at)
     for place in range(at - 1, start, -1):
         mark = page.marks[place]
-        if mark.kind == PHRASE and mark.has("dog", "breed") and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other"):
+        if (
+            mark.kind == PHRASE
+            and mark.has("dog", "breed")
+            and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other")
+        ):
             start = place
             break
     behind = page.marks[at].text.endswith(" for")
@@ -488,7 +551,9 @@ def _scope(page: Page, at: int) -> tuple[int, int]:
 
 
 def _speaks_of_another(page: Page, start: int, end: int) -> bool:
-    return any(one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE)
+    return any(
+        one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE
+    )
 
 
 def _told_elsewhere(page: Page, inside: list[Candidate]) -> bool:

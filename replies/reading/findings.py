@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from replies.reading.facts import Aside, DogReading, Fact, Manner, SetAside
+from replies.reading.facts import Aside, DogReading, Fact, Manner, Passage, SetAside
 from replies.reading.guesses import guessed_numbers
 from replies.reading.page import Candidate, Page
 from replies.reading.units import InUnit, in_units
@@ -88,7 +88,11 @@ def _without_rough(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]
     exact = [one for one in kept if not page.quantities.found[one.number].hedged]
     if not exact or len(exact) == len(kept):
         return kept
-    return [one for one in kept if one in exact or not any(_lies_close(numbers[one.number], numbers[other.number]) for other in exact)]
+    return [
+        one
+        for one in kept
+        if one in exact or not any(_lies_close(numbers[one.number], numbers[other.number]) for other in exact)
+    ]
 
 
 def _lies_close(one: InUnit, other: InUnit) -> bool:
@@ -97,7 +101,10 @@ def _lies_close(one: InUnit, other: InUnit) -> bool:
 
 def _widest(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
     """Of widths taken at different places the widest counts."""
-    places = [frozenset().union(*(page.labels[index].atoms for index in one.labels)) & _PLACES if one.labels else frozenset() for one in kept]
+    places = [
+        frozenset().union(*(page.labels[index].atoms for index in one.labels)) & _PLACES if one.labels else frozenset()
+        for one in kept
+    ]
     words = [_place_words(page, one) for one in kept]
     if all(places) and (len(set(places)) > 1 or len(set(words)) > 1):
         return [max(kept, key=lambda one: numbers[one.number].amount[1])]
@@ -177,16 +184,30 @@ def _add_likened(page: Page, facts: dict[int, dict[Measure, Fact]]) -> None:
             if fact.amount.low + amount <= 0:
                 continue
             changed = Amount(low=fact.amount.low + amount, high=fact.amount.high + amount)
-            facts[likened.dog][measure] = replace(fact, amount=changed, written=changed, unit="lb" if measure is Measure.WEIGHT else "in", at=page.passage(start, end), manner=Manner.PLAIN)
+            facts[likened.dog][measure] = replace(
+                fact,
+                amount=changed,
+                written=changed,
+                unit="lb" if measure is Measure.WEIGHT else "in",
+                at=page.passage(start, end),
+                manner=Manner.PLAIN,
+            )
 
 
-def _base_facts(page: Page, dog: int, facts: dict[int, dict[Measure, Fact]], at: object) -> dict[Measure, Fact]:
+def _base_facts(page: Page, dog: int, facts: dict[int, dict[Measure, Fact]], at: Passage) -> dict[Measure, Fact]:
     base: dict[Measure, Fact] = {}
     index = page.dogs[dog].known
     if index is not None:
         known = page.context.dogs[index]
         for measure, amount in known.measures.items():
-            base[measure] = Fact(measure=measure, amount=amount, written=amount, unit="lb" if measure is Measure.WEIGHT else "in", unit_stated=measure not in known.unit_open, at=at)  # type: ignore[arg-type]
+            base[measure] = Fact(
+                measure=measure,
+                amount=amount,
+                written=amount,
+                unit="lb" if measure is Measure.WEIGHT else "in",
+                unit_stated=measure not in known.unit_open,
+                at=at,
+            )
     return {**base, **facts[dog]}
 
 
@@ -201,5 +222,3 @@ def set_aside(page: Page) -> tuple[Aside, ...]:
         if why is not None:
             found.append(Aside(at=page.passage(quantity.start, quantity.end), why=why, note=note))
     return tuple(found)
-
-

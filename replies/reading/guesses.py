@@ -4,7 +4,20 @@ from replies.reading.corrections import sentence_of
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
 
-_NOT_MEASURED = ("measur", "tape", "ruler", "gemessen", "gemeten", "mesur", "medid", "misurat", "malt", "matt", "massband", "exact")
+_NOT_MEASURED = (
+    "measur",
+    "tape",
+    "ruler",
+    "gemessen",
+    "gemeten",
+    "mesur",
+    "medid",
+    "misurat",
+    "malt",
+    "matt",
+    "massband",
+    "exact",
+)
 _CLUELESS = ("idea", "clue", "idk", "dunno", "know", "ahnung", "idee", "ideia")
 _REST = frozenset(("rest", "others", "other", "yet"))
 
@@ -27,7 +40,11 @@ def guessed_numbers(page: Page) -> set[int]:
         elif not any(one.kind == NUMBER for one in page.marks[start:end]):
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
         else:
-            guessed |= {one.quantity for one in page.marks[start:end] if one.kind == NUMBER and not _is_sound(page, one.quantity)}
+            guessed |= {
+                one.quantity
+                for one in page.marks[start:end]
+                if one.kind == NUMBER and not _is_sound(page, one.quantity)
+            }
     return guessed
 
 
@@ -54,7 +71,22 @@ def _thought(page: Page, at: int) -> set[int]:
 def _is_of_something(page: Page, at: int) -> bool:
     """Is it something in particular that is not known: "no idea on breed", "dunno about the throat"."""
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
-    return following is not None and following.text in ("on", "about", "of", "what", "how", "whats", "who", "if", "where", "why", "with", "re", "which", "how to")
+    return following is not None and following.text in (
+        "on",
+        "about",
+        "of",
+        "what",
+        "how",
+        "whats",
+        "who",
+        "if",
+        "where",
+        "why",
+        "with",
+        "re",
+        "which",
+        "how to",
+    )
 
 
 def _is_of_the_rest(page: Page, at: int) -> bool:

@@ -13,7 +13,7 @@ from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 
 _MOST_WORDS = 6
-"""The name of a measure holds at most this many known words ("from the top of the shoulder straight down to the floor")."""
+"""The name of a measure holds at most this many known words ("from the top of the shoulder down to the floor")."""
 _MOST_BETWEEN = 6
 _TAIL = frozenset(("TAIL", "TAILBASE", "TAILTIP"))
 _ONLY_BESIDE = frozenset(("WITH", "WITHOUT"))
@@ -117,18 +117,47 @@ def _with_lone_words(marks: Sequence[Mark], labels: list[Label], words: Words) -
     return sorted(found, key=lambda label: label.first)
 
 
-_LONE = frozenset(("with", "without", "w", "w out", "w o", "mit", "ohne", "met", "zonder", "avec", "sans", "con", "sin", "senza", "com", "sem", "med", "uden", "utan", "uten", "z", "bez"))
+_LONE = frozenset(
+    (
+        "with",
+        "without",
+        "w",
+        "w out",
+        "w o",
+        "mit",
+        "ohne",
+        "met",
+        "zonder",
+        "avec",
+        "sans",
+        "con",
+        "sin",
+        "senza",
+        "com",
+        "sem",
+        "med",
+        "uden",
+        "utan",
+        "uten",
+        "z",
+        "bez",
+    )
+)
 
 
 def _stands_alone(marks: Sequence[Mark], at: int) -> bool:
     """Does the word stand right behind a number, with nothing behind it, or right before one."""
     following = marks[at + 1] if at + 1 < len(marks) else None
-    behind = at > 0 and marks[at - 1].kind == NUMBER and (following is None or following.kind == STOP or following.text in ("it", "and"))
+    behind = (
+        at > 0
+        and marks[at - 1].kind == NUMBER
+        and (following is None or following.kind == STOP or following.text in ("it", "and"))
+    )
     return behind or (following is not None and following.kind == NUMBER and at > 0 and marks[at - 1].kind == STOP)
 
 
 def _with_brackets(marks: Sequence[Mark], labels: Sequence[Label], words: Words) -> list[Label]:
-    """Join a name with the words in brackets behind it, "width (tape round the ribs): 39"; leave out what can't belong."""
+    """Join a name with words in brackets behind it, "width (tape round the ribs): 39"; leave out what can't belong."""
     joined: list[Label] = []
     for label in labels:
         before = joined[-1] if joined else None
@@ -146,7 +175,9 @@ def _in_brackets_behind(marks: Sequence[Mark], before: Label, label: Label) -> b
     if before.letter or label.letter or label.first - before.last > _MOST_BETWEEN:
         return False
     between = marks[before.last + 1 : label.first]
-    if any(mark.kind == NUMBER or mark.text == ")" for mark in between) or not any(mark.text == "(" for mark in between):
+    if any(mark.kind == NUMBER or mark.text == ")" for mark in between) or not any(
+        mark.text == "(" for mark in between
+    ):
         return False
     for mark in marks[label.last + 1 : label.last + 8]:
         if mark.kind == NUMBER:
@@ -198,7 +229,9 @@ def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
             if mark.text == "/" and run and mark.glued and _same_group(marks, at, run[-1][1]):
                 at += 1
                 continue
-            if mark.text not in ("-", "(", ")", ">", "'", '"', "*", "~", ":") or (mark.text == ":" and not _more_follows(marks, at)):
+            if mark.text not in ("-", "(", ")", ">", "'", '"', "*", "~", ":") or (
+                mark.text == ":" and not _more_follows(marks, at)
+            ):
                 break
             if mark.text == ")" and not opened:
                 break
@@ -246,7 +279,29 @@ def _begins_there(marks: Sequence[Mark], at: int) -> bool:
     before = at - 1
     while before >= 0 and marks[before].text in ("the", "his", "her", "my", "their", "a", "its", "base of"):
         before -= 1
-    return before >= 0 and marks[before].text in ("from", "from the", "to", "to the", "behind", "between", "below", "under", "up to", "off", "vom", "von", "van", "du", "depuis", "desde", "dal", "dalla", "fra", "fran", "od")
+    return before >= 0 and marks[before].text in (
+        "from",
+        "from the",
+        "to",
+        "to the",
+        "behind",
+        "between",
+        "below",
+        "under",
+        "up to",
+        "off",
+        "vom",
+        "von",
+        "van",
+        "du",
+        "depuis",
+        "desde",
+        "dal",
+        "dalla",
+        "fra",
+        "fran",
+        "od",
+    )
 
 
 def _same_group(marks: Sequence[Mark], at: int, group: str) -> bool:
@@ -291,9 +346,9 @@ def _with_tails(run: Sequence[Atom]) -> list[Atom]:
             joined.append((place, "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
             joined.append((run[at + 1][0], "TAIL_OUT" if name == "WITHOUT" else "TAIL_IN", "adjective"))
             at += 2
-        elif name in _ONLY_BESIDE and following in ("NECK", "NECKBASE"):
-            at += 2
-        elif name == "WITHOUT" and following in ("HEAD", "NOSE"):
+        elif (name in _ONLY_BESIDE and following in ("NECK", "NECKBASE")) or (
+            name == "WITHOUT" and following in ("HEAD", "NOSE")
+        ):
             at += 2
         elif name == "WITHOUT":
             at += 1

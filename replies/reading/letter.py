@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from replies.reading.context import Channel, Context
 from replies.reading.labels import find_labels
+from replies.reading.mail import Author, MailLine, Part, Trimmed
 from replies.reading.marks import cut, find_marks
 from replies.reading.quantities import read_quantities
 from replies.reading.speakers import Turn, find_turns, mask_turns
 from replies.reading.tidy import tidy
-from replies.reading.mail import Author, MailLine, Part, Trimmed
 from replies.reading.trim_email import trim_email
 from replies.reading.words import Words
 from sizing.measures import Measure
@@ -73,7 +73,9 @@ _QUOTING = re.compile(r"(?m)^[ \t]*>[ \t]*\S")
 def _only_quotes(mail: Trimmed) -> Trimmed:
     """In a chat there are no signatures or headers: only the quoted lines are left out."""
     kept = tuple(
-        line if line.part in (Part.QUOTED, Part.ATTRIBUTION) and line.depth else MailLine(start=line.start, end=line.end, words_start=line.words_start)
+        line
+        if line.part in (Part.QUOTED, Part.ATTRIBUTION) and line.depth
+        else MailLine(start=line.start, end=line.end, words_start=line.words_start)
         for line in mail.lines
     )
     return Trimmed(text=mail.text, lines=kept, signed=None, questions=mail.questions)
@@ -132,7 +134,14 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
                 questions.append(Questions(start=turn.words_start, end=turn.end, measures=measures))
     left = tuple((turn.start, turn.end if turn.author == Author.SHOP else turn.words_start) for turn in turns)
     shop_last = max((turn.end for turn in turns if turn.author == Author.SHOP), default=0)
-    return Letter(own=mask_turns(text, turns), left=left, questions=tuple(questions), numbered={}, open_from=shop_last, units=tuple(units))
+    return Letter(
+        own=mask_turns(text, turns),
+        left=left,
+        questions=tuple(questions),
+        numbered={},
+        open_from=shop_last,
+        units=tuple(units),
+    )
 
 
 def _units_asked(text: str, words: Words) -> list[str]:
@@ -163,5 +172,3 @@ def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
             if measure is not None and measure not in found:
                 found.append(measure)
     return tuple(found)
-
-

@@ -55,7 +55,12 @@ def _other(page: Page, at: int, dog: int) -> int | None:
         for number, slot in enumerate(page.dogs):
             if number != dog and slot.name and slot.name.casefold() == word:
                 return number
-    told = [number for candidate in page.candidates for number in candidate.dogs if number != dog and page.distance.place(candidate.number) < at]
+    told = [
+        number
+        for candidate in page.candidates
+        for number in candidate.dogs
+        if number != dog and page.distance.place(candidate.number) < at
+    ]
     others = [number for number in range(len(page.dogs)) if number != dog]
     return told[-1] if told else (others[-1] if others else None)
 

@@ -4,6 +4,7 @@ Also a bare row of three joined by x: length x width x height, or with the width
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
@@ -84,7 +85,7 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
     gives = [label.rule.gives if label.rule else None for label in labels]
     if len(set(gives)) != len(gives) or not set(gives) <= _MEASURES:
         return False
-    for one, other in zip(labels, labels[1:], strict=False):
+    for one, other in pairwise(labels):
         between = page.marks[one.last + 1 : other.first]
         if len(between) > 3 or not all(_joins(mark) for mark in between):
             return False
@@ -94,7 +95,9 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
             return False
     start, end = page.distance.place(row[0]), page.distance.place(row[-1])
     if labels[-1].last < start:
-        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN or _in_that_order(page, labels[-1].last, start)
+        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN or _in_that_order(
+            page, labels[-1].last, start
+        )
         return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
     near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN or _in_that_order(page, end, labels[0].first)
     return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
@@ -127,7 +130,7 @@ def _joins(mark: Mark) -> bool:
 
 
 def _order(page: Page, row: Sequence[int]) -> tuple[str, ...]:
-    """Give the measures of a bare row of three: a clearly smallest number is the width, the others length and height."""
+    """Give the measures of a bare row of three: a clearly smallest number is the width, then length and height."""
     values = [page.quantities.found[number].high for number in row]
     least = values.index(min(values))
     others = [value for at, value in enumerate(values) if at != least]

@@ -139,7 +139,10 @@ def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
         if gap == BLANK and pieces and "\t" in folded[last_end:start]:
             pieces.append((STOP, "\t", last_end, start, -1, False))
         if gap == LINE and pieces:
-            blank = "\n" in folded[last_end:start].replace("\n", "", 1).strip(" \t>") or folded.count("\n", last_end, start) > 1
+            blank = (
+                "\n" in folded[last_end:start].replace("\n", "", 1).strip(" \t>")
+                or folded.count("\n", last_end, start) > 1
+            )
             pieces.append((STOP, "\n\n" if blank else "\n", last_end, start, -1, False))
         last_end = end
         if next_number < len(quantities) and start >= quantities[next_number].start:
@@ -153,7 +156,14 @@ def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
                 _join(pieces, text, end)
                 continue
             pieces.append((PHRASE, text, start, end, -1, gap == GLUED))
-        elif text in "-_/" and gap == GLUED and _between_words(tokens, at) and pieces and pieces[-1][0] == PHRASE and (text != "/" or _is_short(tokens, at, pieces)):
+        elif (
+            text in "-_/"
+            and gap == GLUED
+            and _between_words(tokens, at)
+            and pieces
+            and pieces[-1][0] == PHRASE
+            and (text != "/" or _is_short(tokens, at, pieces))
+        ):
             continue
         else:
             if text == "." and pieces and pieces[-1][0] == STOP and pieces[-1][1] in (".", "...") and gap == GLUED:
@@ -168,7 +178,7 @@ def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
 def _sign_of_dot(
     pieces: Sequence[Piece], raw: str, end: int, quantities: Sequence[Quantity], following: int, words: Words
 ) -> str:
-    """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" it is part of the word, "," who knows."""
+    """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" part of the word, "," who knows."""
     if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
         return "."
     if pieces[-1][1] in words.abbreviations:
@@ -198,7 +208,13 @@ def _joins(pieces: Sequence[Piece], folded: str, start: int) -> bool:
     if len(pieces) < 2:
         return False
     mark, word = pieces[-1], pieces[-2]
-    return mark[1] == "'" and mark[2] == start - 1 and word[0] == PHRASE and word[3] == mark[2] and folded[start - 1] == "'"
+    return (
+        mark[1] == "'"
+        and mark[2] == start - 1
+        and word[0] == PHRASE
+        and word[3] == mark[2]
+        and folded[start - 1] == "'"
+    )
 
 
 def _join(pieces: list[Piece], text: str, end: int) -> None:

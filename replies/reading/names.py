@@ -5,7 +5,40 @@ from replies.reading.page import Named, Page
 from replies.reading.shapes import Shape
 
 _BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
-_IS = frozenset(("is", "weighs", "has", "stands", "measures", "mesure", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt", "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma", "tiene", "needs", "comes", "es"))
+_IS = frozenset(
+    (
+        "is",
+        "weighs",
+        "has",
+        "stands",
+        "measures",
+        "mesure",
+        "weigh",
+        "mide",
+        "pesa",
+        "wiegt",
+        "ist",
+        "hat",
+        "weegt",
+        "heeft",
+        "pese",
+        "fait",
+        "est",
+        "misura",
+        "mede",
+        "er",
+        "vager",
+        "vejer",
+        "veier",
+        "wazy",
+        "jest",
+        "ma",
+        "tiene",
+        "needs",
+        "comes",
+        "es",
+    )
+)
 
 
 def find_names(page: Page) -> list[Named]:
@@ -37,7 +70,10 @@ def _with_first_of_pairs(page: Page, found: list[Named], *, shouting: bool) -> l
     first = [
         _plain_name(page, named.first - 2)
         for named in found
-        if named.first >= 2 and named.first - 2 not in taken and _joins_names(page.marks[named.first - 1]) and _begins_clause(page, named.first - 2)
+        if named.first >= 2
+        and named.first - 2 not in taken
+        and _joins_names(page.marks[named.first - 1])
+        and _begins_clause(page, named.first - 2)
     ]
     pairs = [named for named in first if named is not None and not shouting]
     return sorted([*found, *pairs], key=lambda named: named.first)
@@ -97,7 +133,9 @@ def _never(page: Page, mark: Mark, bare: str, *, outright: bool, capital: bool) 
     if not mark.senses:
         return False
     kinds = mark.senses.kinds
-    return bool(kinds - {"before_name", "title"}) and not (outright and capital and not kinds & {"pronoun", "connector", "filler", "breed", "dog"})
+    return bool(kinds - {"before_name", "title"}) and not (
+        outright and capital and not kinds & {"pronoun", "connector", "filler", "breed", "dog"}
+    )
 
 
 def _titled(page: Page, at: int, *, capital: bool) -> Named | None:
@@ -152,13 +190,28 @@ def _begins_clause(page: Page, at: int) -> bool:
     before = _previous(page, at)
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
         return True
-    return before.kind == PHRASE and before.has("list", "naming", "title") or before.text in ("but", "while", "so", "then", "plus", "if", "when", "because", "since", "as", "that", "only")
+    return (before.kind == PHRASE and before.has("list", "naming", "title")) or before.text in (
+        "but",
+        "while",
+        "so",
+        "then",
+        "plus",
+        "if",
+        "when",
+        "because",
+        "since",
+        "as",
+        "that",
+        "only",
+    )
 
 
 def _is_signed(page: Page, at: int) -> bool:
     """Does the name stand under the letter: "Cheers, Deirdre from Sligo"."""
     place = at - 1
-    while place >= 0 and page.marks[place].kind == STOP and page.marks[place].text in (",", "\n", "\n\n", "-", "!", "."):
+    while (
+        place >= 0 and page.marks[place].kind == STOP and page.marks[place].text in (",", "\n", "\n\n", "-", "!", ".")
+    ):
         place -= 1
     closing = place >= 0 and page.marks[place].has("closing") and place != at - 1
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
@@ -174,10 +227,44 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
     begins = _begins_clause(page, at)
     if page.raw(page.marks[at]).endswith("'s") and following is not None:
-        return begins and (following.kind == NUMBER or following.has("atom", "connector", "filler", "other") or following.text in ("numbers", "measurements", "measures", "details", "stats", "size", "dimensions", "the", "a", "about")) and (not soft or following.has("atom"))
-    if begins and before is not None and before.text == "," and not soft and _breed_before(page, at) and _ends_there(page, at):
+        return (
+            begins
+            and (
+                following.kind == NUMBER
+                or following.has("atom", "connector", "filler", "other")
+                or following.text
+                in (
+                    "numbers",
+                    "measurements",
+                    "measures",
+                    "details",
+                    "stats",
+                    "size",
+                    "dimensions",
+                    "the",
+                    "a",
+                    "about",
+                )
+            )
+            and (not soft or following.has("atom"))
+        )
+    if (
+        begins
+        and before is not None
+        and before.text == ","
+        and not soft
+        and _breed_before(page, at)
+        and _ends_there(page, at)
+    ):
         return True
-    if before is not None and before.text == "(" and not soft and _breed_before(page, at) and following is not None and following.text in (",", ")"):
+    if (
+        before is not None
+        and before.text == "("
+        and not soft
+        and _breed_before(page, at)
+        and following is not None
+        and following.text in (",", ")")
+    ):
         return True
     if before is not None and before.kind == PHRASE:
         if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):
@@ -207,16 +294,26 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following is None:
         return _stands_alone_last(page, at)
     if following.kind == NUMBER:
-        return page.quantities.found[following.quantity].unit is not None or _label_behind(page, at + 1) or page.quantities.found[following.quantity].shape == Shape.AMOUNT and not _is_listed(page, at + 1)
+        return (
+            page.quantities.found[following.quantity].unit is not None
+            or _label_behind(page, at + 1)
+            or (page.quantities.found[following.quantity].shape == Shape.AMOUNT and not _is_listed(page, at + 1))
+        )
     if following.kind == PHRASE:
         named = following.has("atom", "letter") and _number_near(page, at)
-        return named or (following.text in _IS and _number_near(page, at)) or (following.text in ("the", "our", "my") and _breed_near(page, at))
+        return (
+            named
+            or (following.text in _IS and _number_near(page, at))
+            or (following.text in ("the", "our", "my") and _breed_near(page, at))
+        )
     if following.text in (":", "="):
         return _amount_first(page, at)
     if following.text in ("-", "("):
         return _number_near(page, at) or _breed_near(page, at)
     if following.text in (",",):
-        return _breed_next(page, at) or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
+        return _breed_next(page, at) or (
+            _number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n"))
+        )
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)
@@ -225,7 +322,12 @@ def _is_told_of(page: Page, at: int) -> bool:
 def _is_listed(page: Page, at: int) -> bool:
     """Does another bare number follow behind a comma, as in an address: "Storgata 12, 0123 Oslo"."""
     following = page.marks[at + 1 : at + 3]
-    return len(following) == 2 and following[0].text == "," and following[1].kind == NUMBER and page.quantities.found[following[1].quantity].shape != Shape.AMOUNT
+    return (
+        len(following) == 2
+        and following[0].text == ","
+        and following[1].kind == NUMBER
+        and page.quantities.found[following[1].quantity].shape != Shape.AMOUNT
+    )
 
 
 def _amount_first(page: Page, at: int) -> bool:
@@ -244,7 +346,9 @@ def _heads_lines(page: Page, at: int) -> bool:
     if before is not None and before.text not in ("\n", "\n\n"):
         return False
     ahead = page.marks[at + 2 : at + 6]
-    return any(mark.kind == NUMBER for mark in ahead) and any(mark.kind == PHRASE and mark.has("atom", "letter") for mark in ahead)
+    return any(mark.kind == NUMBER for mark in ahead) and any(
+        mark.kind == PHRASE and mark.has("atom", "letter") for mark in ahead
+    )
 
 
 def _stands_alone_last(page: Page, at: int) -> bool:
@@ -287,9 +391,16 @@ def _stands_as_subject(page: Page, at: int) -> bool:
     if following.kind == NUMBER:
         return page.quantities.found[following.quantity].unit is not None or _label_behind(page, at + 1)
     if following.kind == STOP:
-        return following.text == ":" and _number_near(page, at, most=3) or following.text in ("\n",) and _heads_lines(page, at)
+        return (following.text == ":" and _number_near(page, at, most=3)) or (
+            following.text in ("\n",) and _heads_lines(page, at)
+        )
     behind = page.marks[at + 2] if at + 2 < len(page.marks) else None
-    return following.text in _IS and following.text not in ("es", "er", "ma") and behind is not None and (behind.kind == NUMBER)
+    return (
+        following.text in _IS
+        and following.text not in ("es", "er", "ma")
+        and behind is not None
+        and (behind.kind == NUMBER)
+    )
 
 
 def _label_behind(page: Page, at: int) -> bool:
@@ -298,7 +409,7 @@ def _label_behind(page: Page, at: int) -> bool:
 
 
 def _kept(found: list[Named], known: set[str]) -> list[Named]:
-    """Keep unsure names where they are no exception: several dogs are told apart in this way, or nothing else is one."""
+    """Keep unsure names where they are no exception: several dogs are told apart so, or nothing else is one."""
     sure = {named.name.casefold() for named in found if named.sure}
     unsure = {named.name.casefold() for named in found if not named.sure}
     if not unsure:
@@ -306,4 +417,3 @@ def _kept(found: list[Named], known: set[str]) -> list[Named]:
     if sure and not known and len(unsure) == 1:
         return [named for named in found if named.sure]
     return found
-

@@ -1,6 +1,6 @@
 """Rough proportions of dogs, to tell which of two readings of a number can be meant at all.
 
-Wide on purpose: they only choose between readings that lie far apart, such as inches and centimetres, never doubt a dog.
+Wide on purpose: they only choose between readings far apart, such as inches and centimetres, never doubt a dog.
 Whether a measure is likely is judged in `sizing`. (Common practice of the trade, no source.)
 """
 

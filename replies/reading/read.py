@@ -1,4 +1,4 @@
-"""Reads a message: whose back each amount is, or why it is nobody's. Start here: the steps stand in `read`, in order."""
+"""Reads a message: whose back each amount is, or why it is nobody's. Its steps stand in `read`, in order."""
 
 from dataclasses import replace
 
@@ -100,8 +100,15 @@ def _name_measures(page: Page) -> None:
     """Give numbers the measures whose names stand beside them."""
     numbers, names = read_tables(page)
     listed, named = read_lists(page, without=numbers)
-    numbers, names = numbers | listed | {one.number for one in page.candidates if one.measure == "weight"}, names | named
-    free = [candidate.number for candidate in page.candidates if _may_have_name(candidate) and candidate.number not in numbers]
+    numbers, names = (
+        numbers | listed | {one.number for one in page.candidates if one.measure == "weight"},
+        names | named,
+    )
+    free = [
+        candidate.number
+        for candidate in page.candidates
+        if _may_have_name(candidate) and candidate.number not in numbers
+    ]
     names |= likened_names(page) | {index for index, label in enumerate(page.labels) if label.undone}
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]

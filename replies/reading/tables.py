@@ -13,8 +13,12 @@ _RULE = re.compile(r"[\s|:+=-]*")
 _MOST_DOGS = 60
 _GLUED_ROW = re.compile(r"[\w .]+(?:([,;])[\w .]+)(?:\1[\w .]*){2,}")
 """A row of cells parted by commas, at least four, with nothing but words and numbers in them."""
-_SIZES = frozenset(("size", "sizes", "no", "nr", "carrier", "model", "grosse", "maat", "taille", "talla", "taglia", "storrelse"))
-_MEASURES = frozenset(("length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large"))
+_SIZES = frozenset(
+    ("size", "sizes", "no", "nr", "carrier", "model", "grosse", "maat", "taille", "talla", "taglia", "storrelse")
+)
+_MEASURES = frozenset(
+    ("length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +110,9 @@ def _is_of_sizes(page: Page, rows: list[_Row]) -> bool:
     if corner in _SIZES:
         return True
     firsts = [page.tidied.folded[slice(*row.cells[0])].strip(" *_.") for row in rows[1:]]
-    return len(firsts) > 1 and all(first.removeprefix("no").strip(" .").isdigit() or first in ("xs", "s", "m", "l", "xl") for first in firsts)
+    return len(firsts) > 1 and all(
+        first.removeprefix("no").strip(" .").isdigit() or first in ("xs", "s", "m", "l", "xl") for first in firsts
+    )
 
 
 def _label_in(page: Page, cell: tuple[int, int]) -> int | None:
@@ -154,7 +160,9 @@ def _named(page: Page, cell: tuple[int, int]) -> int | None:
     return len(page.dogs) - 1
 
 
-def _give(page: Page, cell: tuple[int, int], label: int | None, dog: int | None, numbers: set[int], names: set[int]) -> None:
+def _give(
+    page: Page, cell: tuple[int, int], label: int | None, dog: int | None, numbers: set[int], names: set[int]
+) -> None:
     number = _number_in(page, cell)
     if label is None or number is None:
         return

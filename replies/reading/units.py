@@ -19,7 +19,18 @@ _LEAST_M, _MOST_M = 0.05, 0.9
 """A length without a unit in this range can only be in metres."""
 _OF_DOG = frozenset(("past", "overruled", "target", "forecast", "body"))
 _WEIGHTS = frozenset(("lb", "oz", "st", "kg", "g"))
-_CARRIED = {"ft": "in", "in": "in", "cm": "cm", "mm": "mm", "m": "cm", "lb": "lb", "oz": "lb", "st": "lb", "kg": "kg", "g": "kg"}
+_CARRIED = {
+    "ft": "in",
+    "in": "in",
+    "cm": "cm",
+    "mm": "mm",
+    "m": "cm",
+    "lb": "lb",
+    "oz": "lb",
+    "st": "lb",
+    "kg": "kg",
+    "g": "kg",
+}
 """The unit in which a number without one goes on after a number in another."""
 
 
@@ -50,7 +61,9 @@ def take_asked_units(page: Page, units: Sequence[str]) -> None:
     """Where the shop asked in a unit and the customer names none, take the shop's."""
     for unit in units:
         weighs = unit in _WEIGHTS
-        told = any(one.unit is not None and (one.dimension == Dimension.WEIGHT) is weighs for one in page.quantities.found)
+        told = any(
+            one.unit is not None and (one.dimension == Dimension.WEIGHT) is weighs for one in page.quantities.found
+        )
         if weighs and page.weight_unit is None and not told:
             page.weight_unit = _CARRIED[unit]
         elif not weighs and page.length_unit is None and not told:
@@ -66,7 +79,19 @@ def _is_passing(page: Page, unit: LoneUnit) -> bool:
         return True
     before = page.marks[index - 1] if index else None
     following = page.marks[index + 1] if index + 1 < len(page.marks) else None
-    if before is not None and before.text in ("to the", "per", "the", "or", "few", "a few", "any", "no", "many", "how many", "extra"):
+    if before is not None and before.text in (
+        "to the",
+        "per",
+        "the",
+        "or",
+        "few",
+        "a few",
+        "any",
+        "no",
+        "many",
+        "how many",
+        "extra",
+    ):
         return before.text != "the"
     return following is not None and following.kind == PHRASE and following.text == "or"
 
@@ -134,7 +159,11 @@ def _length_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, fl
 
 def _all_in_metres(page: Page) -> bool:
     """Are all lengths of the message, two at least, numbers that can only be metres: 0.31, 0.34."""
-    lengths = [page.quantities.found[one.number].low for one in page.candidates if one.aside is None and one.measure not in (None, "weight")]
+    lengths = [
+        page.quantities.found[one.number].low
+        for one in page.candidates
+        if one.aside is None and one.measure not in (None, "weight")
+    ]
     return len(lengths) > 1 and all(_LEAST_M <= length <= _MOST_M for length in lengths)
 
 
@@ -151,7 +180,7 @@ def _weight_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, fl
 
 
 def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list[str]:
-    """Give the units told for other numbers of the message that are a dog's, nearest first, those before it preferred."""
+    """Give the units told for other numbers of the message that are a dog's, nearest first, one before it preferred."""
     units: list[tuple[int, str]] = []
     for other in page.candidates:
         quantity = page.quantities.found[other.number]
@@ -187,5 +216,3 @@ def _used_before(page: Page, dog: int, *, weight: bool) -> str | None:
         if unit is not None:
             return _CARRIED.get(unit, unit)
     return None
-
-

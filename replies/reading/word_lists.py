@@ -18,12 +18,13 @@ class _Plain(WordList):
 class _Forms(WordList):
     """What names a measure, by part of speech."""
 
-    nouns: Phrases = []
-    adjectives: Phrases = []
-    verbs: Phrases = []
-    places: Phrases = []
+    nouns: Phrases = Field(default_factory=list)
+    adjectives: Phrases = Field(default_factory=list)
+    verbs: Phrases = Field(default_factory=list)
+    places: Phrases = Field(default_factory=list)
 
     def forms(self) -> Iterator[tuple[str, str]]:
+        """Give each phrase with its part of speech."""
         for form, phrases in (
             ("noun", self.nouns),
             ("adjective", self.adjectives),
@@ -40,7 +41,9 @@ class Rule(WordList):
     all: frozenset[str] = frozenset()
     any: frozenset[str] = frozenset()
     also: frozenset[str] = frozenset()
-    gives: Literal["length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large", "none"]
+    gives: Literal[
+        "length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large", "none"
+    ]
     hint: Literal["girth", "head", "tail", "throat"] | None = None
     far: float = Field(default=0.0, ge=0, le=5)
 
@@ -74,6 +77,7 @@ class LabelWords(WordList):
     rules: list[Rule]
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
+        """Give each phrase with a sense it has."""
         for name, forms in self.words.items():
             for phrase, form in forms.forms():
                 yield phrase, Sense("atom", name, form)
@@ -138,6 +142,7 @@ class DogWords(WordList):
     people: _Plain
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
+        """Give each phrase with a sense it has."""
         for name in ("he", "she", "they", "it"):
             for phrase in getattr(self.pronouns, name):
                 yield phrase, Sense("pronoun", name)
@@ -172,8 +177,8 @@ class Near(WordList):
     note: str
     far: float = Field(ge=0, le=5)
     weak: bool = False
-    before: Phrases = []
-    after: Phrases = []
+    before: Phrases = Field(default_factory=list)
+    after: Phrases = Field(default_factory=list)
 
 
 class _Objects(WordList):
@@ -220,6 +225,7 @@ class DistractorWords(WordList):
     vague: _Vague
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
+        """Give each phrase with a sense it has."""
         for name, near in self.near.items():
             for phrase in near.before:
                 yield phrase, Sense("before", name)
@@ -295,6 +301,7 @@ class AnswerWords(WordList):
     promise: _Plain
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
+        """Give each phrase with a sense it has."""
         for name in ("first", "second", "third", "fourth", "last", "other"):
             for phrase in getattr(self.order, name):
                 yield phrase, Sense("order", name)

@@ -5,9 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
-
-from pydantic import ValidationError
+from typing import Any, TypeVar
 
 from replies.errors import WordListError
 from replies.reading.composer import Composer, Compounds
@@ -21,13 +19,8 @@ from sizing.breeds import spoken_breeds
 
 _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
-_SHAPES: dict[str, type[WordList]] = {
-    "labels": LabelWords,
-    "dogs": DogWords,
-    "distractors": DistractorWords,
-    "topic": TopicWords,
-    "answers": AnswerWords,
-}
+_LISTS = ("labels", "dogs", "distractors", "topic", "answers")
+Shape = TypeVar("Shape", bound=WordList)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,22 +75,24 @@ def _standard() -> Words:
 
 def _build(own: Mapping[str, Any]) -> Words:
     for name in own:
-        if name not in _SHAPES and name not in _AMOUNTS:
-            known = ", ".join((*_SHAPES, *_AMOUNTS))
+        if name not in _LISTS and name not in _AMOUNTS:
+            known = ", ".join((*_LISTS, *_AMOUNTS))
             raise WordListError("your own words", name, f"there is no such list; use one of {known}")
-    lists = {name: _with_own(name, shape, own.get(name)) for name, shape in _SHAPES.items()}
-    labels, dogs = lists["labels"], lists["dogs"]
-    distractors, topic, answers = lists["distractors"], lists["topic"], lists["answers"]
-    assert isinstance(labels, LabelWords) and isinstance(dogs, DogWords)  # noqa: S101
-    assert isinstance(distractors, DistractorWords) and isinstance(topic, TopicWords)  # noqa: S101
-    assert isinstance(answers, AnswerWords)  # noqa: S101
+    labels = _list("labels", LabelWords, own)
+    dogs = _list("dogs", DogWords, own)
+    distractors = _list("distractors", DistractorWords, own)
+    topic = _list("topic", TopicWords, own)
+    answers = _list("answers", AnswerWords, own)
     lexicon = Lexicon()
     for words in (labels, dogs, distractors, answers):
         for phrase, sense in words.senses():
             lexicon.add(phrase, sense)
     for phrase, sense in _breed_senses():
         lexicon.add(phrase, sense)
-    for kind, small in (("connector", labels.connectors.words), ("filler", [*labels.connectors.words, *labels.fillers.words])):
+    for kind, small in (
+        ("connector", labels.connectors.words),
+        ("filler", [*labels.connectors.words, *labels.fillers.words]),
+    ):
         lexicon.add_to_all_of(small, Sense(kind, kind))
     return Words(
         lexicon=lexicon,
@@ -111,41 +106,15 @@ def _build(own: Mapping[str, Any]) -> Words:
         soft_names=frozenset(map(fold, dogs.soft_names.words)),
         titles=frozenset(map(fold, dogs.titles.words)),
         notes=distractors.notes(),
-        amounts=AmountWords.load({name: part for name, part in own.items() if name in _AMOUNTS}) if own else standard_words(),
+        amounts=AmountWords.load({name: part for name, part in own.items() if name in _AMOUNTS})
+        if own
+        else standard_words(),
         near=distractors.near,
     )
 
 
-def _with_own(name: str, shape: type[WordList], own: Any) -> WordList:
-    standard = read_word_list(_HERE / f"{name}.toml", shape)
-    if own is None:
-        return standard
-    joined = _joined(standard.model_dump(by_alias=True), own, name)
-    try:
-        return shape.model_validate(joined)
-    except ValidationError as error:
-        first = error.errors()[0]
-        key = ".".join([name, *map(str, first["loc"])])
-        raise WordListError("your own words", key, f"{first['msg']}; it holds {first['input']!r}") from error
-
-
-def _joined(standard: Any, own: Any, key: str) -> Any:
-    """Add the maker's words to the ones that stand there: lists grow, tables are joined, texts are replaced."""
-    if isinstance(standard, dict):
-        if not isinstance(own, Mapping):
-            raise WordListError("your own words", key, f"write a table here, not {own!r}")
-        return {
-            **standard,
-            **{
-                part: _joined(standard[part], value, f"{key}.{part}") if part in standard else value
-                for part, value in own.items()
-            },
-        }
-    if isinstance(standard, list):
-        if not isinstance(own, list):
-            raise WordListError("your own words", key, f'write a list here, such as ["{own}"]')
-        return [*standard, *own]
-    return own
+def _list(name: str, shape: type[Shape], own: Mapping[str, Any]) -> Shape:
+    return read_word_list(_HERE / f"{name}.toml", shape, own.get(name))
 
 
 def _breed_senses() -> Iterator[tuple[str, Sense]]:
