@@ -129,11 +129,10 @@ def _conversation(value: object, left_out: list[str]) -> str | None:
 def _channel(value: object, left_out: list[str]) -> Channel:
     if value is None:
         return Channel.CHAT
-    try:
+    if isinstance(value, str) and value in {channel.value for channel in Channel}:
         return Channel(value)
-    except ValueError:
-        left_out.append(f'"channel" {value!r} is none of {", ".join(Channel)}, so it was read as chat')
-        return Channel.CHAT
+    left_out.append(f'"channel" {value!r} is none of {", ".join(Channel)}, so it was read as chat')
+    return Channel.CHAT
 
 
 def _subject(value: object, left_out: list[str]) -> str:

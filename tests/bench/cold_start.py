@@ -1,7 +1,7 @@
 """How long small commands take from nothing, beside importing the three libraries that they cannot do without.
 
-Run by hand: python tests/bench/cold_start.py. Both are run in turn, so that whatever else the machine does falls on both;
-`tapeline size` is meant to take at most 1.5 times as long.
+Run by hand: python tests/bench/cold_start.py. They are run in turn, so that whatever else the machine does falls on all
+of them; `tapeline size` is meant to take at most 1.5 times as long.
 """
 
 import os
