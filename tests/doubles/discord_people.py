@@ -4,7 +4,9 @@ import json
 import threading
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from datetime import timedelta
 from typing import Any, TypeVar
 
 from simcord import interactions
@@ -97,10 +99,29 @@ class DiscordPeople:
         *,
         channel: int | None = None,
         files: Sequence[tuple[str, bytes]] = (),
+        reply_to: int | None = None,
     ) -> int:
         """Let somebody write, to the bot or in a channel; gives the message's number."""
         with self._changed:
-            return int(self.world.write(channel or self.dm(person), person.id, text, files=files).id)
+            where = channel or self.dm(person)
+            reference = {"channel_id": str(where), "message_id": str(reply_to)} if reply_to else None
+            return int(self.world.write(where, person.id, text, files=files, reference=reference).id)
+
+    def forward(self, person: Person, channel: int, message: int) -> int:
+        """Let somebody forward a message to the bot."""
+        with self._changed:
+            source = {"type": 1, "channel_id": str(channel), "message_id": str(message)}
+            return int(self.world.write(self.dm(person), person.id, "", reference=source).id)
+
+    @contextmanager
+    def time_ago(self, **span: float) -> Iterator[None]:
+        """Let what is written happen some time ago."""
+        with self._changed:
+            self.world.now.behind = timedelta(**span)
+            try:
+                yield
+            finally:
+                self.world.now.behind = timedelta()
 
     def revise(self, channel: int, message: int, text: str) -> None:
         """Let somebody edit her message."""

@@ -7,9 +7,9 @@ it leaves open or has otherwise, each with its source, and what a sound program 
 import json
 import threading
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from simcord._clock import Clock
@@ -27,11 +27,13 @@ CDN = "https://cdn.simcord.invalid"
 FLAG_MESSAGE_CONTENT = 1 << 19  # API reference, application flags: below 100 servers
 
 
-class _Now(Clock):
-    """The time of this machine: the three seconds of an interaction are real ones."""
+class Now(Clock):
+    """The time of this machine: the three seconds of an interaction are real ones. behind: for what was earlier."""
+
+    behind = timedelta()
 
     def now(self) -> datetime:
-        return datetime.now(UTC)
+        return datetime.now(UTC) - self.behind
 
 
 @dataclass(slots=True)
@@ -52,12 +54,14 @@ class DiscordWorld:
     """Whether the switch for message content is on in the portal."""
     lock: threading.RLock = field(default_factory=threading.RLock)
     faults: list[str] = field(default_factory=list)
-    backend: Backend = field(default_factory=lambda: Backend(clock=_Now()))
+    now: Now = field(default_factory=Now)
+    backend: Backend = field(init=False)
     _nonces: dict[str, tuple[float, Json]] = field(default_factory=dict)
     _nonce_of: dict[int, str] = field(default_factory=dict)
     _sending: str | None = None
 
     def __post_init__(self) -> None:
+        self.backend = Backend(clock=self.now)
         self.backend.subscribers.append(self._told)
 
     def _told(self, event: str, payload: Mapping[str, Any]) -> None:
@@ -150,11 +154,19 @@ class DiscordWorld:
     # What people write
 
     def write(
-        self, channel: int, author: int, content: str, *, files: list[tuple[str, bytes]] | None = None
+        self,
+        channel: int,
+        author: int,
+        content: str,
+        *,
+        files: Sequence[tuple[str, bytes]] = (),
+        reference: Json | None = None,
     ) -> Message:
         """Let somebody write, also more than Discord lets people write at once."""
         stored = self.backend.store_attachments(channel, files)
-        message = self.backend.prepare_message(channel, author, content[:1] or "x", attachments=stored)
+        forwards = reference is not None and reference.get("type") == 1
+        start = "" if forwards else content[:2000] or "x"
+        message = self.backend.prepare_message(channel, author, start, attachments=stored, reference=reference)
         message.content = content
         return self.backend.commit_message(message)
 

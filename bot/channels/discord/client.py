@@ -29,6 +29,8 @@ LONGEST_WAIT_S = 30.0
 TRIES = 3
 PAUSE_S = 1.0
 
+SESSIONS_APART_S = 5.0
+
 KEY_REFUSED = "Discord does not accept the bot's token; put a valid one into the shop's secrets"
 CONTENT_REFUSED = (
     "Discord does not let the bot read messages in channels: switch on Message Content Intent for it in the developer "
@@ -59,6 +61,11 @@ class Client(discord.Client):
 
     def __repr__(self) -> str:
         return "Client(key withheld)"
+
+    async def before_identify_hook(self, shard_id: int | None, *, initial: bool = False) -> None:
+        """Wait before a new session follows one that was lost: Discord takes one in five seconds."""
+        if not initial:
+            await asyncio.sleep(SESSIONS_APART_S)
 
 
 class Account:

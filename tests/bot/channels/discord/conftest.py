@@ -14,6 +14,7 @@ from tests.bot.channels.discord.running import DiscordShop, discord_shop
 def short_waits(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(retry, "FIRST_S", 0.05)
     monkeypatch.setattr(client, "PAUSE_S", 0.05)
+    monkeypatch.setattr(client, "SESSIONS_APART_S", 0.05)
 
 
 @pytest.fixture
