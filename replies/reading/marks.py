@@ -75,7 +75,7 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
             marks.append(Mark(kind, text, start, end, NO_SENSES, quantity, glued))
             at += 1
             continue
-        found = lexicon.find(texts, at)
+        found = lexicon.find(texts, at) or _find_elided(texts, at, tidied.text[start:end], words)
         compound = False
         if found is None:
             senses, compound = _alone(texts[at], tidied.text[start:end], words)
@@ -91,6 +91,19 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
     return marks
 
 
+def _find_elided(texts: list[str], at: int, raw: str, words: Words) -> tuple[int, Senses] | None:
+    """Look a word up without the article that was drawn into it: "all'attaccatura", "l'épaule"."""
+    article, sign, rest = raw.partition("'")
+    if not sign or len(rest) < 3 or key(article) not in _DRAWN_IN:
+        return None
+    texts[at] = key(rest)
+    found = words.lexicon.find(texts, at)
+    if found is None:
+        texts[at] = key(article + rest)
+    return found
+
+
+_DRAWN_IN = frozenset(("l", "d", "all", "dall", "dell", "nell", "sull", "un", "jusqu", "qu", "quell"))
 _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 """Letters for measures in one word: "LxWxH", "LWH"."""
 

@@ -22,6 +22,7 @@ from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
+from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of
@@ -54,6 +55,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     find_dogs(page)
     carry_measures(page)
     see_corrections(page)
+    see_sums(page)
     settle_ambiguous(page)
     read_triples(page)
     see_late_units(page)

@@ -11,6 +11,8 @@ from replies.reading.shapes import Shape
 
 _RULE = re.compile(r"[\s|:+=-]*")
 _MOST_DOGS = 60
+_LEAST = (("|", 4), (",", 6), (";", 6))
+"""A text with fewer of each sign, and no tab, holds no table."""
 _GLUED_ROW = re.compile(r"[\w .]+(?:([,;])[\w .]+)(?:\1[\w .]*){2,}")
 """A row of cells parted by commas, at least four, with nothing but words and numbers in them."""
 _SIZES = frozenset(
@@ -36,7 +38,7 @@ def read_tables(page: Page) -> tuple[set[int], set[int]]:
     numbers: set[int] = set()
     names: set[int] = set()
     text = page.tidied.text
-    if "\t" not in text and text.count("|") < 4 and text.count(",") < 6:
+    if "\t" not in text and all(text.count(sign) < least for sign, least in _LEAST):
         return numbers, names
     for table in _tables(text):
         _read(page, table, numbers, names)

@@ -206,6 +206,11 @@ class _Correction(WordList):
     again: Phrases
 
 
+class _Sums(WordList):
+    results: Phrases
+    totals: Phrases
+
+
 class _Vague(WordList):
     thinks: Phrases
     cues: Phrases
@@ -222,6 +227,7 @@ class DistractorWords(WordList):
     objects: _Objects
     not_carried: _NotCarried
     correction: _Correction
+    sums: _Sums
     vague: _Vague
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
@@ -249,6 +255,8 @@ class DistractorWords(WordList):
             ("correction", self.correction.cues),
             ("negation", self.correction.negations),
             ("again", self.correction.again),
+            ("result", self.sums.results),
+            ("total", self.sums.totals),
             ("thinks", self.vague.thinks),
             ("vague", self.vague.cues),
             ("guess", self.vague.strong),
