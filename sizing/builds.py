@@ -51,7 +51,7 @@ class Build:
 
 
 def builds() -> Iterator[Build]:
-    """Give the builds of all breeds, the shares of each breed adding up to 1, and those of crosses, whose breed is ""."""
+    """Give the builds of all breeds, whose shares add up to 1 for each, and those of crosses, whose breed is ""."""
     by_breed: dict[str, list[BreedRow]] = {}
     for row in breed_rows():
         by_breed.setdefault(row.breed, []).append(row)
