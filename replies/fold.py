@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import Protocol
 
 from replies.enquiry import CorrectionEvent, Enquiry, EnquiryDog, Event, Known, MessageEvent, SentEvent, Source
-from replies.merge import merge, with_unit
+from replies.merge import is_possible, merge, with_unit
 from replies.reading.context import Asked, Context, KnownDog
 from replies.reading.facts import DogReading, Passage, Reading, Topic
 from replies.reading.read import read
@@ -174,7 +174,7 @@ def _apply_late_units(state: Folding, reading: Reading) -> None:
         for number, dog in enumerate(state.dogs):
             measures = {
                 measure: with_unit(known, unit)
-                if is_weight(measure) is weight and not known.taken.unit_stated
+                if is_weight(measure) is weight and not known.taken.unit_stated and is_possible(known, unit)
                 else known
                 for measure, known in dog.measures.items()
             }

@@ -62,6 +62,18 @@ def with_unit(known: Known, unit: str) -> Known:
     return replace(known, taken=taken, unit=unit)
 
 
+_LEAST, _MOST = 1.5, 80.0
+"""Inches: no dog has a length outside of these."""
+
+
+def is_possible(known: Known, unit: str) -> bool:
+    """Can a number be a dog's in this unit at all: 13 can't be millimetres."""
+    if unit in ("lb", "kg", "g", "oz", "st"):
+        return True
+    low, high = (to_inches(value, unit) for value in known.written)
+    return _LEAST <= low and high <= _MOST
+
+
 def _same(older: Known, newer: Known, measure: Measure) -> bool:
     """The same value again, allowing for rounding; between two units for coarser rounding than within one."""
     if older.taken.conflicting:

@@ -14,6 +14,7 @@ from replies.reading.unit_words import Dimension
 from replies.reading.units import in_units
 from sizing.measures import Measure
 from sizing.reasons import Why
+from sizing.units import is_weight
 
 _HINT_WITHIN = 14
 _ORDER = {"first": 0, "second": 1, "third": 2, "fourth": 3}
@@ -122,6 +123,8 @@ def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) ->
     for one in asked:
         known = page.context.dogs[one.dog] if one.dog < len(page.context.dogs) else None
         if one.why is None or known is None or one.measure not in known.measures:
+            continue
+        if quantity.dimension is not None and (quantity.dimension == Dimension.WEIGHT) is not is_weight(one.measure):
             continue
         before = in_units(
             page, one.dog, [Candidate(number=candidate.number, measure=str(one.measure), dogs=(one.dog,))]

@@ -1,10 +1,12 @@
 """Sets numbers aside that are no measures of the dog: by their shape, by what stands beside them, by whose they are."""
 
+import re
 from collections.abc import Sequence
 
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.persons import is_bound, is_persons
 from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
 
@@ -50,7 +52,8 @@ def set_distractors_aside(page: Page) -> None:
             _is_score,
             _is_negated,
             _is_difference,
-            _is_persons,
+            is_bound,
+            is_persons,
             _is_beside,
             _is_of_a_thing,
         ):
@@ -168,38 +171,6 @@ def _is_difference(page: Page, candidate: Candidate, place: int) -> bool:
         if not mark.has("connector", "filler"):
             return False
     return False
-
-
-_PERSON_IS = frozenset(("im", "i am", "i m", "my height", "i weigh", "my weight"))
-
-
-def _is_persons(page: Page, candidate: Candidate, place: int) -> bool:
-    """Is it the customer's own height or weight, or another person's."""
-    quantity = page.quantities.found[candidate.number]
-    at = place - 1
-    steps = 0
-    while at >= 0 and steps < 4 and page.marks[at].kind == PHRASE:
-        mark = page.marks[at]
-        if mark.text in _PERSON_IS or (
-            mark.has("person") and mark.text not in ("i", "me", "ive", "vet", "breeder", "groomer")
-        ):
-            tall = quantity.dimension == Dimension.LENGTH or quantity.unit is None or mark.text != "im"
-            if steps <= 2 and tall and _is_copula(page.marks[at + 1 : place]):
-                candidate.leave(SetAside.NOT_A_MEASURE, "a person's")
-                return True
-            return False
-        if not mark.has("filler", "link"):
-            return False
-        at -= 1
-        steps += 1
-    return False
-
-
-def _is_copula(between: Sequence[Mark]) -> bool:
-    return all(
-        mark.text in ("is", "am", "are", "about", "around", "only", "weigh", "weighs", "height", "a")
-        for mark in between
-    )
 
 
 def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
@@ -335,11 +306,11 @@ def _is_size_number(page: Page, at: int) -> bool:
     before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
     if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
         return False
-    return quantity.low <= 20 and before.endswith(_NUMBERED)
+    return quantity.low <= 20 and _NUMBERED.search(before) is not None
 
 
-_NUMBERED = ("no", "nr", "size", "umber", "ummer")
-"""How "No.", "size", "number", "Nummer" end."""
+_NUMBERED = re.compile(r"(?:\b(?:no|nr|size)|number|nummer)$")
+"""How "No.", "size", "number", "Nummer" end; "Bruno" is none."""
 
 
 def _is_place(page: Page, at: int) -> bool:

@@ -8,6 +8,7 @@ import unicodedata
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import lru_cache
+from html import unescape
 from pathlib import Path
 
 from replies.reading.facts import Passage
@@ -28,6 +29,7 @@ _ODD = re.compile(
     r"|[^\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]*"
     r"|[\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]+"  # keycaps and accents above a plain letter
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
+    r"|&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});"  # entities of HTML
 )
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
@@ -139,6 +141,9 @@ def _is_fraction(plain: str) -> bool:
 @lru_cache(maxsize=4096)
 def _plain(odd: str) -> str:
     """Give the plain form of an odd character, with the marks above and around it."""
+    if odd[0] == "&":
+        meant = unescape(odd)
+        return odd if meant == odd else tidy(meant).text
     if len(odd) > 1 and any(mark in odd for mark in "⁄∕/"):
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
     if odd[0] == "\r":

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from replies.reading.facts import SetAside
-from replies.reading.marks import PHRASE
+from replies.reading.marks import PHRASE, STOP
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
 from replies.reading.quantity import LoneUnit
@@ -93,7 +93,21 @@ def _is_passing(page: Page, unit: LoneUnit) -> bool:
         "extra",
     ):
         return before.text != "the"
-    return following is not None and following.kind == PHRASE and following.text == "or"
+    if following is None or following.kind != PHRASE:
+        return False
+    return following.text == "or" or following.text in _TOOLS or _is_murmur(page, index)
+
+
+_TOOLS = frozenset(("ruler", "tape", "stick", "side", "scale", "scales", "marks", "measure", "tape measure", "square"))
+_UNIT_BEHIND = frozenset(("btw", "sorry", "not", "all", "of course", "everything", "throughout", "by the way", "pls"))
+
+
+def _is_murmur(page: Page, index: int) -> bool:
+    """Is "mm" the sound of a customer who thinks: "mm ok will do it tonight"."""
+    if page.marks[index].text != "mm" or page.marks[index + 1].text in _UNIT_BEHIND:
+        return False
+    before = page.marks[index - 1] if index else None
+    return before is None or (before.kind == STOP and before.text not in (":", "=", "("))
 
 
 def in_units(page: Page, dog: int, candidates: Sequence[Candidate]) -> dict[int, InUnit]:
