@@ -11,12 +11,15 @@ from replies.reading.topic_words import Group, Tells, TopicVocabulary
 ENOUGH = 1.0
 STRONG = 1.5
 SURE = 2.0
-_UNKNOWN = 0.5
-_MOST_UNKNOWN = 1.0
+_UNKNOWN = 0.75
+_MOST_UNKNOWN = 1.5
 _MARK = 1.5
 _MONEY = 2.0
 _THING = 2.0
-_SIZE = 0.75
+_SIZE = 1.0
+_BODY = 1.0
+_BREED = 0.75
+_ANIMAL = 1.5
 _HALF = 0.5
 _BRIEF = 4
 """Words of a clause that is no more than its subject: "price list pls"."""
@@ -29,9 +32,11 @@ class Evidence:
     asks      it is a question or a request
     wishes    it is a wish, told and not asked
     fit       weight of the words about fit
+    sure      it asks which size in as many words
     known     weight of the words that are known to be about something else
     unknown   weight of words that no question about fit needs
     wrong     it complains
+    uneasy    it may complain, or plead: so it does where nothing in the message is about fit
     sold      it is about what was bought
     measured  it gives a measure
     idle      nothing but greetings, thanks and figures of speech
@@ -40,9 +45,11 @@ class Evidence:
     asks: bool
     wishes: bool
     fit: float
+    sure: bool
     known: float
     unknown: float
     wrong: bool
+    uneasy: bool
     sold: bool
     measured: bool
     idle: bool
@@ -57,11 +64,7 @@ class Evidence:
         """Does it ask which size fits or how to measure, whatever else it asks."""
         if not (self.asks or self.wishes):
             return False
-        return (
-            self.fit >= SURE
-            or (self.fit >= STRONG and self.fit > self.known)
-            or (self.fit > 0 and not self.about_other)
-        )
+        return self.sure or (self.fit >= STRONG and self.fit > self.known) or (self.fit > 0 and not self.about_other)
 
     @property
     def about_other(self) -> bool:
@@ -70,7 +73,7 @@ class Evidence:
             return True
         if self.asks and self.known >= ENOUGH:
             return True
-        if self.wishes and self.known >= STRONG:
+        if self.wishes and self.known >= ENOUGH:
             return True
         return self.asks and self.unknown > 0 and self.unknown >= self.fit
 
@@ -80,7 +83,9 @@ class Known:
     """What the reader knows of a message: code points at which marks begin, and numbers of quantities.
 
     names      words of a dog's name
-    expected   breeds and words for measures
+    expected   breeds, words for measures, dogs told apart
+    breeds     breeds of dogs;  animals: other animals
+    body       places of the body and measures
     labels     words that name the measure of a number that was read
     things     crates, seats and other things that have a size
     measured   numbers that are a dog's measures
@@ -90,6 +95,10 @@ class Known:
 
     names: AbstractSet[int]
     expected: AbstractSet[int]
+    body: AbstractSet[int]
+    breeds: AbstractSet[int]
+    animals: AbstractSet[int]
+    durations: AbstractSet[int]
     labels: AbstractSet[int]
     things: AbstractSet[int]
     measured: AbstractSet[int]
@@ -103,11 +112,9 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     heard = [vocabulary.groups[name] for name in sorted(names)]
     numbers = {mark.quantity for mark in clause.marks if mark.kind == NUMBER}
     measured = bool(numbers & known.measured)
-    other = (
-        sum(group.other for group in heard)
-        + _MONEY * bool(numbers & known.money)
-        + _THING * _goes_into_thing(clause, names, known)
-    )
+    other = sum(group.other for group in heard)
+    other += _MONEY * bool(numbers & known.money) + _THING * _goes_into_thing(clause, names, known)
+    other += _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
     strange = (
         0
         if measured
@@ -118,14 +125,22 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     )
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
     brief = not numbers and clause.words <= _BRIEF and any(group.brief for group in heard)
+    fit = _fit(heard) + _SIZE * bool(numbers & known.sizes)
+    fit += sum(
+        weight * any(mark.start in places for mark in clause.marks)
+        for weight, places in ((_BODY, known.body), (_BREED, known.breeds))
+    )
+    tells = {group.tells for group in heard}
     content = bool(clause.loose or heard)
     return Evidence(
         asks=content and (asks >= ENOUGH or brief or (asks >= _HALF and other >= STRONG)),
         wishes=any(group.wish for group in heard),
-        fit=_fit(heard) + _SIZE * bool(numbers & known.sizes),
+        fit=fit,
+        sure=any(group.fit >= SURE for group in heard),
         known=other,
         unknown=min(_MOST_UNKNOWN, _UNKNOWN * strange),
-        wrong=_is_wrong({group.tells for group in heard}, other, brief=clause.words <= _BRIEF),
+        wrong=_is_wrong(tells, other, brief=clause.words <= _BRIEF and not fit and not measured),
+        uneasy=_is_uneasy(tells, names, strange=strange, waited=bool(numbers & known.durations)),
         sold=any(group.sold for group in heard),
         measured=measured,
         idle=not content,
@@ -170,3 +185,11 @@ def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) ->
         return True
     ours = Tells.OURS in tells or Tells.CAME in tells or known >= STRONG
     return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
+
+
+def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: int, waited: bool) -> bool:
+    """May the clause complain of harm or of a long wait, or plead for something: "pls resend the link"."""
+    if Tells.OWN in tells or "praise" in names:
+        return False
+    harmed = Tells.HARM in tells and "dog" not in names
+    return harmed or (Tells.LONG in tells and waited) or ("please" in names and strange > 0)

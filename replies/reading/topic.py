@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.dogs import is_of_other_animals
-from replies.reading.evidence import ENOUGH, Evidence, Known, weigh
+from replies.reading.evidence import Evidence, Known, weigh
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
-from replies.reading.marks import NUMBER, PHRASE, find_words
+from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
 from replies.reading.shapes import Shape
 from sizing.measures import Measure
@@ -18,6 +18,7 @@ from sizing.measures import Measure
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
 _LARGEST_SIZE = 9
+_NEARLY = 0.75
 _CALL = 2
 """Words of a message that only calls: "Hello?"."""
 
@@ -29,17 +30,18 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
 
     open_from   what was asked before this place of the text has been answered
     """
-    clauses = _weighed(page, open_from)
+    clauses = _meant(_weighed(page, open_from))
     if any("automatic" in hit.names for clause, _ in clauses for hit in clause.hits):
         return Topic.NONE, ()
     told = any(_tells(page, dog) for dog in dogs) or bool(page.length_unit or page.weight_unit)
     sizes = any(evidence.about_fit for _, evidence in clauses)
     fit = told or sizes or _speaks_of_measures(page)
-    other = [one for at, one in enumerate(clauses) if one[1].about_other or _goes_on(clauses, at)]
+    other = _about_other(clauses)
     if not fit and not other:
-        other = [one for one in clauses if _wants_answer(one[1])] or _calls(clauses)
-    if not fit and other and page.context.dogs and all(evidence.refers_back for _, evidence in other):
-        return Topic.SIZING, ()
+        other = [one for one in clauses if _wants_answer(one[1])]
+        if other and page.context.dogs and all(evidence.refers_back for _, evidence in other):
+            return Topic.SIZING, ()
+        other = other or _calls(clauses)
     passages = tuple(page.passage(clause.start, clause.end) for clause, _ in other)
     if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, other, dogs)):
         return Topic.OTHER, passages or _whole(page, clauses)
@@ -65,24 +67,38 @@ def _weighed(page: Page, open_from: int) -> list[_Weighed]:
     ]
 
 
+def _meant(clauses: Sequence[_Weighed]) -> list[_Weighed]:
+    """Leave out what was said in jest: a clause with "just kidding" right behind it."""
+    jests = {at for at, (clause, _) in enumerate(clauses) if any("joke" in hit.names for hit in clause.hits)}
+    return [one for at, one in enumerate(clauses) if at + 1 not in jests]
+
+
 def _known(page: Page) -> Known:
     """Give what the other steps have found."""
     words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
     found = page.quantities.found
-    named = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
+    names = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
     used = {index for one in page.candidates if one.aside is None for index in one.labels}
+    labels = [(page.labels[index].first, page.labels[index].last + 1) for index in used]
     return Known(
-        names=named,
-        expected={mark.start for mark in words if mark.has("breed", "atom", "pronoun", "other")},
-        labels={
-            page.marks[at].start
-            for index in used
-            for at in range(page.labels[index].first, page.labels[index].last + 1)
-        },
+        names={start for start in names if page.tidied.text[start].isupper()},
+        expected=names | {mark.start for mark in words if mark.has("breed", "atom", "pronoun", "other")},
+        body={mark.start for mark in words if _is_of_body(mark)},
+        labels={page.marks[at].start for first, last in labels for at in range(first, last)},
+        breeds={mark.start for mark in words if mark.has("breed")},
+        animals={mark.start for mark in words if mark.has("animal") and not mark.has("breed")},
         things={mark.start for mark in words if mark.has("thing")},
         measured={one.number for one in page.candidates if one.aside is None and one.measure},
         money={number for number, quantity in enumerate(found) if quantity.shape == Shape.MONEY},
+        durations={number for number, quantity in enumerate(found) if quantity.shape == Shape.DURATION},
         sizes={mark.quantity for at, mark in enumerate(page.marks) if mark.kind == NUMBER and _is_size(page, at)},
+    )
+
+
+def _is_of_body(mark: Mark) -> bool:
+    """Is it a place of the body or a measure; "back" and "weight" are said of much else."""
+    return mark.text not in ("back", "weight") and any(
+        sense.kind == "atom" and sense.form in ("noun", "place") for sense in mark.senses.all
     )
 
 
@@ -92,26 +108,31 @@ def _is_size(page: Page, at: int) -> bool:
     if quantity.unit is not None or quantity.low % 1 or quantity.low > _LARGEST_SIZE:
         return False
     candidate = page.candidates[page.marks[at].quantity]
-    if candidate.aside is None and candidate.measure:
+    if (candidate.aside is None and candidate.measure) or quantity.shape not in (Shape.CODE, Shape.AMOUNT):
         return False
-    before = page.tidied.folded[max(0, quantity.start - 6) : quantity.start].rstrip(" .#")
-    return before.endswith((" the", "no", "nr", "size")) or quantity.shape == Shape.CODE
+    before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .#")
+    return before.endswith((" the", " in a", "no", "nr", "size", "number")) or quantity.shape == Shape.CODE
 
 
-def _goes_on(clauses: Sequence[_Weighed], at: int) -> bool:
-    """Does a clause ask about what was told right before it: "need it by the 3rd, doable?"."""
-    before = clauses[at - 1][1] if at else None
-    return (
-        clauses[at][1].refers_back
-        and before is not None
-        and before.known >= ENOUGH
-        and not before.measured
-        and not before.about_fit
-    )
+def _about_other(clauses: Sequence[_Weighed]) -> list[_Weighed]:
+    """Give the clauses about something else; also "need it by the 3rd" where "doable?" stands right behind it."""
+    found: list[_Weighed] = []
+    before: _Weighed | None = None
+    for one in clauses:
+        if one[1].about_other:
+            found.append(one)
+        elif one[1].refers_back and before is not None and _may_be_meant(before[1]):
+            found += [one] if before in found else [before, one]
+        before = one
+    return found
+
+
+def _may_be_meant(evidence: Evidence) -> bool:
+    return evidence.known >= _NEARLY and not evidence.measured and not evidence.about_fit
 
 
 def _wants_answer(evidence: Evidence) -> bool:
-    return evidence.asks or evidence.wishes
+    return evidence.asks or evidence.wishes or evidence.uneasy
 
 
 def _calls(clauses: Sequence[_Weighed]) -> list[_Weighed]:

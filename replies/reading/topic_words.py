@@ -24,6 +24,8 @@ class Tells(StrEnum):
     """Of what was to come: a parcel, a reply."""
     OURS = "ours"
     """A thing of the shop."""
+    LONG = "long"
+    """A long time, beside a number of days."""
     OWN = "own"
     """A thing of the customer's own."""
     COMPLAINT = "complaint"
@@ -59,6 +61,7 @@ class Forms(WordList):
     inversions: list[Inversion]
     persons: Phrases
     things: Phrases
+    sizes: Phrases
     calling: Phrases
     not_calling: Phrases
     bare: Phrases
@@ -116,8 +119,11 @@ class FormWords:
     @classmethod
     def of(cls, forms: Forms) -> Self:
         """Make them of a checked word list."""
-        sets = {name: _folded(phrases) for name, phrases in forms.model_dump(exclude={"inversions", "things"}).items()}
-        stands_for = {"PERSON": forms.persons, "THING": forms.things}
+        sets = {
+            name: _folded(phrases)
+            for name, phrases in forms.model_dump(exclude={"inversions", "things", "sizes"}).items()
+        }
+        stands_for = {"PERSON": forms.persons, "THING": forms.things, "SIZE": forms.sizes}
         inversions: dict[str, frozenset[str]] = {}
         for row in forms.inversions:
             before = _folded([word for given in row.before for word in stands_for.get(given, [given])])
