@@ -188,10 +188,14 @@ def dogs(draw: st.DrawFn) -> Body:
 
 @st.composite
 def eases(draw: st.DrawFn, step: float) -> dict[str, dict[str, float]]:
-    least, share = draw(eighths(0, 1)), draw(st.integers(0, 6)) / 100
-    aim = {"add": least + draw(eighths(0, 1)), "share": share + draw(st.integers(0, 6)) / 100}
-    most = {"add": max(aim["add"], least + step) + draw(eighths(0, 2)), "share": aim["share"] + 0.04}
-    return {"least": {"add": least, "share": share}, "aim": aim, "most": most}
+    least, share, more = draw(eighths(0, 1)), draw(st.integers(0, 6)), draw(st.integers(0, 6))
+    aim = least + draw(eighths(0, 1))
+    most = max(aim, least + step) + draw(eighths(0, 2))
+    return {  # shares in whole hundredths, as a maker types them: 0.06 + 0.04 would not be 0.1
+        "least": {"add": least, "share": share / 100},
+        "aim": {"add": aim, "share": (share + more) / 100},
+        "most": {"add": most, "share": (share + more + 4) / 100},
+    }
 
 
 @st.composite
