@@ -30,6 +30,8 @@ _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "plac
 """The cost of a name before its number, and behind it, by part of speech."""
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
 """The cost of a name that gets no number."""
+_LEFT_TOLD_OUT = 1.3
+"""The same where the words say from where to where: nobody tells that of nothing."""
 _SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
 _APART = frozenset(("length", "height", "throat_height", "weight", "chest"))
 _ASKED, _NEAR = 0.6, 2.5
@@ -210,6 +212,8 @@ def _left_cost(label: Label) -> float:
         return 0.6
     if label.rule.hint is not None:
         return 1.5
+    if "FLOOR" in label.atoms and len(label.atoms) > 1:
+        return _LEFT_TOLD_OUT
     return min(_LEFT[form] for form in label.forms)
 
 

@@ -1,11 +1,13 @@
 """Sees what the customer takes back in the same breath, and what she says to correct or renew an earlier message."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.quantity import Quantity
 
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
@@ -38,6 +40,7 @@ _AGAIN_WHOLE = frozenset(
 def see_corrections(page: Page) -> None:
     """Withdraw numbers that are corrected by a later one, and note how the others are told."""
     _correct_in_passing(page)
+    _renew_in_passing(page)
     _withdraw_called_wrong(page)
     _correct_by_star(page)
     _mark_manner(page)
@@ -60,6 +63,51 @@ def _correct_in_passing(page: Page) -> None:
                 earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
                 candidate.manner = Manner.CORRECTION
         earlier = candidate
+
+
+def _renew_in_passing(page: Page) -> None:
+    """Read "was 10 inches at the shoulder when we got him, he's 12 now": the new number is of what the old one was."""
+    for earlier, candidate in pairwise(one for one in page.candidates if one.aside is None or one.beside is not None):
+        if candidate.aside is not None or candidate.measure is not None or not _is_said_of_now(page, candidate):
+            continue
+        one, other = page.quantities.found[earlier.number], page.quantities.found[candidate.number]
+        like = one.unit is not None and other.dimension in (None, one.dimension) and other.unit in (None, one.unit)
+        if earlier.beside in _EARLIER and earlier.measure is not None and like and _lies_near(one, other):
+            candidate.measure, candidate.labels, candidate.bare = earlier.measure, earlier.labels, True
+
+
+_EARLIER = frozenset(("past", "overruled"))
+_NOW = frozenset(
+    (
+        "now",
+        "today",
+        "these days",
+        "nowadays",
+        "currently",
+        "at the moment",
+        "by now",
+        "jetzt",
+        "heute",
+        "nu",
+        "maintenant",
+        "ahora",
+        "adesso",
+        "ora",
+        "agora",
+        "teraz",
+    )
+)
+_GROWN_TO = 2.2
+
+
+def _is_said_of_now(page: Page, candidate: Candidate) -> bool:
+    place = page.distance.place(candidate.number)
+    beside = (*page.marks[max(0, place - 2) : place], *page.marks[place + 1 : place + 2])
+    return any(mark.kind == PHRASE and mark.text in _NOW for mark in beside)
+
+
+def _lies_near(one: Quantity, other: Quantity) -> bool:
+    return one.low / _GROWN_TO <= other.low <= one.low * _GROWN_TO
 
 
 def _withdraw_called_wrong(page: Page) -> None:

@@ -203,6 +203,8 @@ def _begins_clause(page: Page, at: int) -> bool:
         "as",
         "that",
         "only",
+        "also",
+        "too",
     )
 
 
@@ -297,6 +299,7 @@ def _is_told_of(page: Page, at: int) -> bool:
         return (
             page.quantities.found[following.quantity].unit is not None
             or _label_behind(page, at + 1)
+            or _is_aged(page, at)
             or (page.quantities.found[following.quantity].shape == Shape.AMOUNT and not _is_listed(page, at + 1))
         )
     if following.kind == PHRASE:
@@ -311,12 +314,23 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following.text in ("-", "("):
         return _number_near(page, at) or _breed_near(page, at)
     if following.text in (",",):
-        return _breed_next(page, at) or (
-            _number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n"))
+        return (
+            _breed_next(page, at)
+            or _likened_next(page, at)
+            or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
         )
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)
+
+
+def _is_aged(page: Page, at: int) -> bool:
+    """Does an age follow, and a measure right behind: "Duke 6 yrs 15.5 tall"."""
+    behind = [mark for mark in page.marks[at + 1 : at + 4] if mark.text not in (",", "-")]
+    if len(behind) < 2 or behind[0].kind != NUMBER or behind[1].kind != NUMBER:
+        return False
+    found = page.quantities.found
+    return found[behind[0].quantity].shape == Shape.DURATION and found[behind[1].quantity].shape == Shape.AMOUNT
 
 
 def _is_listed(page: Page, at: int) -> bool:
@@ -369,6 +383,12 @@ def _number_near(page: Page, at: int, *, most: int = 6) -> bool:
 
 def _breed_near(page: Page, at: int) -> bool:
     return any(mark.kind == PHRASE and mark.has("breed", "dog") for mark in page.marks[at + 1 : at + 5])
+
+
+def _likened_next(page: Page, at: int) -> bool:
+    """Is a dog likened to another behind the comma: "Rufus, same as Ivy"."""
+    following = page.marks[at + 2] if at + 2 < len(page.marks) else None
+    return following is not None and following.has("same")
 
 
 def _breed_next(page: Page, at: int) -> bool:

@@ -25,7 +25,7 @@ def see_sums(page: Page) -> None:
     for candidate in page.candidates:
         if candidate.aside is not None or not _is_result(page, candidate):
             continue
-        parts = _parts(page, candidate)
+        parts = _parts(page, candidate) or _grown(page, candidate)
         if parts:
             _settle(page, candidate, parts)
 
@@ -55,6 +55,19 @@ def _parts(page: Page, result: Candidate) -> tuple[Candidate, ...]:
             if _adds_up(page, parts, result) and _is_of_them(parts, result):
                 return parts
     return ()
+
+
+def _grown(page: Page, result: Candidate) -> tuple[Candidate, ...]:
+    """Give the amount before it to which something is added that is no number: "11 plus another inch and a half = 12.5"."""
+    if not result.number:
+        return ()
+    part = page.candidates[result.number - 1]
+    between = page.marks[page.distance.place(part.number) + 1 : page.distance.place(result.number)]
+    adds = any(mark.text == "+" or (mark.kind == PHRASE and mark.has("adding")) for mark in between)
+    if not adds or not any(mark.text == "=" for mark in between) or not _may_be_part(page, part, result):
+        return ()
+    grows = page.quantities.found[part.number].low < page.quantities.found[result.number].low
+    return (part,) if grows and _is_of_them((part,), result) else ()
 
 
 def _may_be_part(page: Page, part: Candidate, result: Candidate) -> bool:

@@ -209,6 +209,7 @@ class _Correction(WordList):
 class _Sums(WordList):
     results: Phrases
     totals: Phrases
+    adding: Phrases
 
 
 class _Vague(WordList):
@@ -257,6 +258,7 @@ class DistractorWords(WordList):
             ("again", self.correction.again),
             ("result", self.sums.results),
             ("total", self.sums.totals),
+            ("adding", self.sums.adding),
             ("thinks", self.vague.thinks),
             ("vague", self.vague.cues),
             ("guess", self.vague.strong),
