@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from sizing.body import ORDER, Kin, Spread, Subset
 from sizing.measures import Amount, Dog, Measure, Taken
@@ -51,38 +51,56 @@ def suspicion(dog: Dog) -> float:
 def weigh(dog: Dog, told: Told) -> list[Weighed]:
     """Weigh every mistake that may have been made and that nobody has ruled out.
 
+    What speaks for a mistake that was ruled out speaks for an unusual dog instead, so that a question once answered
+    does not come back in another guise.
+
     dog    for its kin, and for what was confirmed
     told   its measures, or what is left of them when other mistakes are mended
     """
-    mistakes = list(_open(dog, told))
+    mistakes = possible_mistakes(told)
+    found = list(zip(mistakes, _shares(kin_of(dog), told, mistakes), strict=True))
+    sound = _log_sum([0.0, *(_log_sum(shares) for mistake, shares in found if _is_ruled_out(dog, mistake))])
+    return [_weighed(dog, mistake, shares, sound) for mistake, shares in found if not _is_ruled_out(dog, mistake)]
+
+
+def _shares(kin: Kin, told: Told, mistakes: Sequence[Mistake]) -> list[list[float]]:
+    """Give the logarithm of how much likelier each way of each mistake makes what was told."""
     ways = [(number, way) for number, mistake in enumerate(mistakes) for way in mistake.ways]
-    sound, *densities = _densities(kin_of(dog), [told.logs, *(way.logs for _, way in ways)])
-    shares: list[list[tuple[float, Way]]] = [[] for _ in mistakes]
+    sound, *densities = _densities(kin, [told.logs, *(way.logs for _, way in ways)])
+    shares: list[list[float]] = [[] for _ in mistakes]
     for (number, way), density in zip(ways, densities, strict=True):
-        shares[number].append((way.share + density - sound, way))
-    return [_weighed(mistake, found) for mistake, found in zip(mistakes, shares, strict=True)]
+        shares[number].append(way.share + density - sound)
+    return shares
 
 
-def _weighed(mistake: Mistake, ways: Sequence[tuple[float, Way]]) -> Weighed:
-    top = max(share for share, _ in ways)
-    evidence = top + math.log(sum(math.exp(share - top) for share, _ in ways))
+def _is_ruled_out(dog: Dog, mistake: Mistake) -> bool:
+    return any(mistake.why in dog.measures[measure].confirmed for measure in mistake.measures)
+
+
+def _weighed(dog: Dog, mistake: Mistake, shares: Sequence[float], sound: float) -> Weighed:
+    looked_at = any(dog.measures[measure].confirmed for measure in mistake.measures)
+    evidence = _log_sum(shares) - sound + (math.log(_MEASURED_AGAIN) if looked_at else 0.0)
     return Weighed(
         mistake=mistake,
         ask=mistake.heed * math.exp(min(_SUREST, evidence)),
         log_odds=evidence + math.log(mistake.rate / 100),
-        right=_mean(ways),
+        right=_mean(mistake.ways, shares),
     )
 
 
-def _mean(ways: Sequence[tuple[float, Way]]) -> Logs:
+def _log_sum(logs: Sequence[float]) -> float:
+    top = max(logs)
+    return top + math.log(sum(math.exp(log - top) for log in logs)) if len(logs) > 1 else top
+
+
+def _mean(ways: Sequence[Way], shares: Sequence[float]) -> Logs:
     if len(ways) == 1:
-        return ways[0][1].logs
-    top = max(share for share, _ in ways)
-    weights = [math.exp(share - top) for share, _ in ways]
-    total = sum(weights)
-    places = zip(*(way.logs for _, way in ways), strict=True)
+        return ways[0].logs
+    total = _log_sum(shares)
+    weights = [math.exp(share - total) for share in shares]
+    places = zip(*(way.logs for way in ways), strict=True)
     return tuple(
-        None if None in values else sum(w * v for w, v in zip(weights, values, strict=True) if v is not None) / total
+        None if None in values else sum(w * v for w, v in zip(weights, values, strict=True) if v is not None)
         for values in places
     )
 
@@ -96,19 +114,6 @@ def likely_value(weighed: Weighed, measure: Measure, kin: Kin) -> float | None:
     value = kin.expected(ORDER.index(measure), row, subset) if log is None else math.exp(log)
     least, most = _ANY_DOG[measure is Measure.WEIGHT]
     return value if least <= value <= most else None
-
-
-def _open(dog: Dog, told: Told) -> list[Mistake]:
-    """Give the mistakes that nobody has ruled out, less likely in a measure that was confirmed for another reason."""
-    left = []
-    for mistake in possible_mistakes(told):
-        confirmed = [dog.measures[measure].confirmed for measure in mistake.measures]
-        if any(mistake.why in reasons for reasons in confirmed):
-            continue
-        if any(confirmed):
-            mistake = replace(mistake, rate=mistake.rate * _MEASURED_AGAIN, heed=mistake.heed * _MEASURED_AGAIN)
-        left.append(mistake)
-    return left
 
 
 def told_of(dog: Dog, *, without: Collection[Measure] = ()) -> Told:

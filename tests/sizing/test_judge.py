@@ -229,3 +229,29 @@ def test_importing_the_judge_does_not_import_numpy() -> None:
     code = "import sys, sizing.judge; sys.exit('numpy' in sys.modules)"
 
     assert subprocess.run([sys.executable, "-c", code]).returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("told", "measure", "why"),
+    [
+        (dog(length=11.5, height=10, width=5, throat=7, weight=33), Measure.WEIGHT, Why.WEIGHT),
+        (dog(length=22, height=12, width=5.5, throat=8.5, weight=17), Measure.LENGTH, Why.TAIL),
+        (ordinary(width=2.75), Measure.WIDTH, Why.SIZE),
+        (ordinary(height=14.5), Measure.HEIGHT, Why.HEAD),
+    ],
+)
+def test_what_a_customer_confirmed_does_not_come_back_in_another_guise(told: Dog, measure: Measure, why: Why) -> None:
+    assert doubted(told)
+    assert doubted(taken(told, measure, confirmed=frozenset({why}))) == set()
+
+
+def test_what_was_confirmed_in_one_measure_does_not_cover_a_mistake_in_another() -> None:
+    told = taken(ordinary(length=20, width=17), Measure.LENGTH, confirmed=frozenset({Why.TAIL}))
+
+    assert doubted(told) == {"width girth"}
+
+
+def test_a_maker_who_sets_a_measure_settles_it() -> None:
+    told = taken(ordinary(height=30), Measure.HEIGHT, confirmed=frozenset(Why))
+
+    assert not any(doubt.measure is Measure.HEIGHT for doubt in judge(told))
