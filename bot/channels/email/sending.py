@@ -4,6 +4,7 @@ aiosmtplib, not smtplib in a thread: a send that is cancelled ends at once, and 
 few threads that the store needs.
 """
 
+import asyncio
 import contextlib
 import logging
 import ssl
@@ -14,7 +15,6 @@ from aiosmtplib import (
     SMTP,
     SMTPAuthenticationError,
     SMTPException,
-    SMTPNotSupported,
     SMTPResponseException,
     SMTPServerDisconnected,
     SMTPTimeoutError,
@@ -78,17 +78,31 @@ async def _logged_in(account: Account) -> AsyncIterator[SMTP]:
         with contextlib.suppress(SMTPException, OSError):
             await client.quit()
     finally:
+        transport = client.transport
         client.close()
+        if isinstance(transport, asyncio.WriteTransport):
+            transport.abort()  # a polite end of TLS would wait for a server that may have gone silent
+        await asyncio.sleep(0)
 
 
 async def _connect(client: SMTP, server: Server) -> None:
     try:
         await client.connect()
+        await client.ehlo()
         if server.starttls:
+            _refuse_without(client, "starttls", server)
             await client.starttls(tls_context=server.context)
+            await client.ehlo()
+        _refuse_without(client, "auth", server)
         await client.login(server.user, server.password.get_secret_value())
     except (SMTPException, OSError, ValueError) as error:
         raise _in_words(error, server) from None
+
+
+def _refuse_without(client: SMTP, offer: str, server: Server) -> None:
+    if not client.supports_extension(offer):
+        what = "TLS" if offer == "starttls" else "login"
+        raise MendError(f"{server} offers no {what} on this port; look at email.smtp and smtp_starttls")
 
 
 def _in_words(error: BaseException, server: Server) -> ChannelError | MendError:
@@ -100,8 +114,6 @@ def _in_words(error: BaseException, server: Server) -> ChannelError | MendError:
         return MendError(f"{server} does not speak TLS as email.smtp_starttls says; look at the port, too")
     if isinstance(error, SMTPAuthenticationError) and error.code >= 500:
         return MendError(f"{server} does not take the name or the password to send with: {said(error)}")
-    if isinstance(error, SMTPNotSupported):
-        return MendError(f"{server} offers no TLS or no login on this port; look at email.smtp and smtp_starttls")
     if isinstance(error, SMTPResponseException):
         return ChannelError(f"{server} does not take mail now: {said(error)}")
     return ChannelError(f"{server} cannot be reached ({type(error.__cause__ or error).__name__})")
