@@ -43,52 +43,71 @@ class Senses:
 NO_SENSES = Senses()
 
 
-class Lexicon:
-    """Phrases under their first word, longest first. Built once; afterwards only looked into."""
+class _Under:
+    """The phrases that begin with one word."""
+
+    __slots__ = ("alone", "longer")
 
     def __init__(self) -> None:
-        self._phrases: dict[str, list[tuple[tuple[str, ...], Senses]]] = {}
+        self.alone: Senses | None = None
+        self.longer: dict[str, list[tuple[tuple[str, ...], Senses]]] = {}
+        """Under the second word, longest first: the words from the second on, and what the phrase stands for."""
+
+    def add(self, rest: tuple[str, ...], sense: Sense) -> None:
+        """Add a sense to the phrase with these words behind the first."""
+        if not rest:
+            self.alone = (self.alone or NO_SENSES).with_one(sense)
+            return
+        phrases = self.longer.setdefault(rest[0], [])
+        for at, (words, senses) in enumerate(phrases):
+            if words == rest:
+                phrases[at] = (words, senses.with_one(sense))
+                return
+        phrases.append((rest, Senses((sense,))))
+        phrases.sort(key=lambda phrase: -len(phrase[0]))
+
+
+class Lexicon:
+    """Phrases under their first two words, longest first. Built once; afterwards only looked into."""
+
+    def __init__(self) -> None:
+        self._under: dict[str, _Under] = {}
 
     def add(self, phrase: str, sense: Sense) -> None:
         """Add a phrase in the notation of the word lists: [word] may be absent, one|other stand for each other."""
         for words in expand(phrase):
-            self._add(words, sense)
-
-    def _add(self, words: tuple[str, ...], sense: Sense) -> None:
-        under = self._phrases.setdefault(words[0], [])
-        for at, (rest, senses) in enumerate(under):
-            if rest == words[1:]:
-                under[at] = (rest, senses.with_one(sense))
-                return
-        under.append((words[1:], Senses((sense,))))
-        under.sort(key=lambda entry: -len(entry[0]))
+            self._under.setdefault(words[0], _Under()).add(words[1:], sense)
 
     def add_to_all_of(self, small: Iterable[str], sense: Sense) -> None:
         """Give a further sense to every longer phrase that is made of small words only."""
         words = {key(word) for word in small}
-        for first, under in self._phrases.items():
+        for first, under in self._under.items():
             if first in words:
-                for at, (rest, senses) in enumerate(under):
-                    if rest and words.issuperset(rest):
-                        under[at] = (rest, senses.with_one(sense))
+                phrases = [rest for group in under.longer.values() for rest, _ in group]
+                for rest in filter(words.issuperset, phrases):
+                    under.add(rest, sense)
 
     def __contains__(self, word: str) -> bool:
-        return word in self._phrases
+        return word in self._under
 
     def words(self) -> Iterator[str]:
         """Give every word with which a phrase begins."""
-        return iter(self._phrases)
+        return iter(self._under)
 
     def find(self, words: Sequence[str], at: int) -> tuple[int, Senses] | None:
-        """Give the longest phrase that begins at a word: how many words, and its senses. None: no phrase does."""
-        under = self._phrases.get(words[at])
+        """Give the longest phrase that begins at a word: how many words, and its senses. None: no phrase does.
+
+        words     with one more behind the last that no phrase holds
+        """
+        under = self._under.get(words[at])
         if under is None:
             return None
-        for rest, senses in under:
-            size = len(rest)
-            if not size or (words[at + 1] == rest[0] and tuple(words[at + 1 : at + 1 + size]) == rest):
-                return size + 1, senses
-        return None
+        if under.longer:
+            for rest, senses in under.longer.get(words[at + 1], ()):
+                size = len(rest)
+                if size == 1 or tuple(words[at + 1 : at + 1 + size]) == rest:
+                    return size + 1, senses
+        return None if under.alone is None else (1, under.alone)
 
 
 _FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe"})

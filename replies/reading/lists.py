@@ -3,6 +3,7 @@
 Also a bare row of three joined by x: length x width x height, or with the width where the smallest number stands.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -72,9 +73,10 @@ def _only_signs(marks: Sequence[Mark], start: int, end: int) -> bool:
 def _names_beside(page: Page, row: Sequence[int], taken: set[int]) -> tuple[int, ...] | None:
     """Give the row of as many names right before or behind a row of numbers."""
     first, last = page.distance.place(row[0]), page.distance.place(row[-1])
-    before = [index for index, label in enumerate(page.labels) if label.last < first]
-    after = [index for index, label in enumerate(page.labels) if label.first > last]
-    for names in (tuple(before[-len(row) :]), tuple(after[: len(row)])):
+    behind = bisect_left(page.labels, first, key=lambda label: label.last)
+    after = bisect_right(page.labels, last, key=lambda label: label.first)
+    for span in (range(max(0, behind - len(row)), behind), range(after, after + len(row))):
+        names = tuple(index for index in span if index < len(page.labels))
         if len(names) == len(row) and not taken & set(names) and _is_row(page, names, row):
             return names
     return None

@@ -38,6 +38,8 @@ def read_tables(page: Page) -> tuple[set[int], set[int]]:
     numbers: set[int] = set()
     names: set[int] = set()
     text = page.tidied.text
+    if not page.labels and not page.context.asked:
+        return numbers, names
     if "\t" not in text and all(text.count(sign) < least for sign, least in _LEAST):
         return numbers, names
     for table in _tables(text):
