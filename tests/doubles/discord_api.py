@@ -9,6 +9,7 @@ import contextlib
 import fnmatch
 import io
 import json
+import re
 import threading
 from collections.abc import Iterator
 from typing import Any
@@ -23,6 +24,8 @@ from tests.doubles.telegram_people import Cut, Trouble
 
 TOKEN = "MTAwMDAwMDAwMDAwMDAwMDAw.made-up.about-forty-characters-of-a-made-up-key"
 WITHOUT_TOKEN = ("/interactions/", "/webhooks/")
+_SINGLE = re.compile(r"(?<=/messages)/\d+|(?<=/interactions)/\d+/[^/]+|(?<=/webhooks)/\d+/[^/]+|(?<=/cdn)/.*")
+"""What makes a path one of many of its kind."""
 
 
 class DiscordApi(DiscordPeople):
@@ -35,6 +38,8 @@ class DiscordApi(DiscordPeople):
         self.token = token
         self._gateway = Gateway(self.world, token, self._look)
         self._troubles: list[tuple[str, str, Trouble]] = []
+        self._each: Cut | None = None
+        self._cut_once: set[tuple[str, str]] = set()
         self._hung: list[asyncio.Event] = []
         self._thread = threading.Thread(target=self._run, name="discord-api", daemon=True)
 
@@ -125,8 +130,17 @@ class DiscordApi(DiscordPeople):
         with self._changed:
             self._troubles.extend((method, path, trouble) for trouble in troubles)
 
+    def cut_each(self, cut: Cut) -> None:
+        """Let the first call of every kind, in every channel, be cut."""
+        with self._changed:
+            self._each = cut
+
     def _next_trouble(self, method: str, path: str) -> Trouble:
         with self._changed:
+            kind = (method, _SINGLE.sub("/#", path))
+            if self._each is not None and kind not in self._cut_once:
+                self._cut_once.add(kind)
+                return Trouble(cut=self._each)
             for place, (wanted, pattern, trouble) in enumerate(self._troubles):
                 if method == wanted and fnmatch.fnmatch(path, pattern):
                     del self._troubles[place]

@@ -171,5 +171,5 @@ class DiscordWorld:
         return self.backend.commit_message(message)
 
 
-_NEVER = frozenset({50035, 50006, 40060, 50083})
-"""Error codes of calls that a sound program never makes: a bad form, an empty message, a second answer."""
+_NEVER = frozenset({50035, 50006, 50083})
+"""Error codes of calls that a sound program never makes: a bad form, an empty message, one into a closed thread."""

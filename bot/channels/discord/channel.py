@@ -58,8 +58,8 @@ class Discord:
     async def receive(self) -> None:
         """Take messages until cancelled. See `CustomerChannel.receive`."""
         client = await self._account.client()
-        with in_words():
-            await client.http.bulk_upsert_global_commands(client.application_id or 0, payload=list(COMMANDS))
+        application = client.application_id or 0
+        await self._account.tried(lambda: client.http.bulk_upsert_global_commands(application, payload=list(COMMANDS)))
         inbox = Inbox(self._desk, self._account, self._threads, self._echoes)
         _listen(client, inbox, self._interactions)
         parts = [asyncio.create_task(one) for one in (_connect(client), inbox.work(), _watch(inbox))]

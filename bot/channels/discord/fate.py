@@ -5,6 +5,7 @@ its connection: whether anything was handed over, and how it was answered.
 """
 
 import asyncio
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -16,7 +17,14 @@ import discord
 
 from bot.errors import NotGoneError, RefusedError, UnsureError
 
-FAULTS = (aiohttp.ClientError, OSError, asyncio.TimeoutError, discord.HTTPException, discord.RateLimited)
+FAULTS = (
+    aiohttp.ClientError,
+    OSError,
+    asyncio.TimeoutError,
+    json.JSONDecodeError,  # an answer that broke off
+    discord.HTTPException,
+    discord.RateLimited,
+)
 """What the library raises where a call did not work out."""
 
 

@@ -2,6 +2,7 @@
 
 import asyncio
 import io
+import secrets
 from collections.abc import Sequence
 from functools import partial
 from typing import Any
@@ -91,12 +92,11 @@ class MakerChannel:
     async def _say(self, texts: Sequence[str], view: discord.ui.View | None, *, key: str = "") -> int:
         """Send a text, its buttons under the last part; gives the number of the message that carries them."""
         channel = await self._open()
-        message = 0
+        key, message = key or secrets.token_hex(8), 0
         for place, text in enumerate(texts, start=1):
             more: dict[str, Any] = {"view": view} if view is not None and place == len(texts) else {}
-            if key:
-                more["nonce"] = f"{key}/{place}"
-            sent = await self._account.tried(partial(channel.send, text, suppress_embeds=True, **more))
+            nonce = f"{key}/{place}"  # the same at each attempt, so that it is shown once
+            sent = await self._account.tried(partial(channel.send, text, nonce=nonce, suppress_embeds=True, **more))
             message = sent.id
         return message
 

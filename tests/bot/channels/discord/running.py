@@ -70,12 +70,17 @@ class DiscordShop:
 
     # Life
 
-    def start(self) -> None:
-        """Run the shop in a thread of its own, until it listens."""
-        ready, before = threading.Event(), self.api.sessions.identified
+    def start_unheard(self) -> None:
+        """Run the shop in a thread of its own."""
+        ready = threading.Event()
         self._thread = threading.Thread(target=self._run, args=(ready,), name="shop")
         self._thread.start()
         ready.wait(PATIENCE_S)
+
+    def start(self) -> None:
+        """Run the shop in a thread of its own, until it listens."""
+        before = self.api.sessions.identified
+        self.start_unheard()
         self.api.wait_until(lambda: self._failed or self.api.sessions.identified > before, timeout_s=PATIENCE_S)
 
     def stop(self) -> None:
