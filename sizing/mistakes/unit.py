@@ -14,6 +14,7 @@ from sizing.units import to_inches, to_pounds
 _ALL, _ONE, _WIDTH, _WEIGHT = 3.0, 0.9, 0.65, 0.9
 _BARE = 2.5
 """A number without a unit is this much likelier to be in another one than a number with its unit; judgement."""
+_MILLIMETRES = 0.1
 _INCHES_AS_CM, _INCHES_AS_CM_BARE = 0.004, 0.05
 """Inches taken for centimetres, against the opposite: customers who say cm hold a tape that shows them; judgement."""
 _HEED_BARE_ONE, _HEED_BARE_ALL, _HEED_INCHES_AS_CM = 1.2, 2.5, 0.1
@@ -29,12 +30,20 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     for group in _groups(told, lengths):
         alone = _WIDTH if group == (Measure.WIDTH,) else _ONE
         yield from _both_ways(told, group, _ALL if len(group) > 1 else alone)
+    if len(lengths) > 1:
+        yield _millimetres(told, lengths)
     if weight:
         yield from _both_ways(told, weight, _WEIGHT)
     if weight and lengths:
         # Who measures in centimetres weighs in kilograms, unless the pounds were said.
         metric = 1.5 if Measure.WEIGHT in told.unstated else 0.7
         yield _mistake(told, lengths + weight, _ALL * metric, metric=True)
+
+
+def _millimetres(told: Told, lengths: tuple[Measure, ...]) -> Mistake:
+    """Give centimetres that were written as millimetres."""
+    right = told.but({measure: told.log(measure) + math.log(10) for measure in lengths})
+    return Mistake(why=Why.UNIT, measures=lengths, rate=_MILLIMETRES, ways=(Way(share=0.0, logs=right),))
 
 
 def _groups(told: Told, lengths: tuple[Measure, ...]) -> list[tuple[Measure, ...]]:

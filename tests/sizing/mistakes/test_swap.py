@@ -18,6 +18,10 @@ EXCHANGED = {
         of_breed(dog(length=8.25, height=14.25, width=4.75, throat=5.5, weight=13.25), "Dachshund (standard)"),
         {"length swap", "height swap"},
     ),
+    "length and height of a small dachshund": (
+        of_breed(dog(length=8, height=14.5, width=4.75, throat=5.5, weight=10.5), "Dachshund (miniature)"),
+        {"length swap", "height swap"},
+    ),
     "length and height of a corgi": (
         of_breed(dog(length=11.5, height=17, width=6.5, throat=7.75, weight=28), "Pembroke Welsh Corgi"),
         {"length swap", "height swap"},

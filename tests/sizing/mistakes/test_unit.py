@@ -16,6 +16,7 @@ METRIC = {
         bare(dog(length=33, height=27, width=12, throat=19, weight=5.1)),
         LENGTHS | {"weight unit"},
     ),
+    "millimetres written for centimetres": (dog(length=1.3, height=1.1, width=0.51, throat=0.79, weight=14), LENGTHS),
     "no unit on two lengths": (bare(dog(length=30, height=28, weight=11)), {"length unit", "height unit"}),
     "the length alone": (ordinary(length=32), {"length unit"}),
     "the throat height alone": (ordinary(throat=19), {"throat_height unit"}),
