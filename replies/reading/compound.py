@@ -105,7 +105,8 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     name = amount.unit.name if amount.unit else ""
     token = tokens[at]
     digits = len(token.text) if token.text.isdigit() else 0
-    if joined and not (name == "kg" and text_at(tokens, at - 1) in line.numbers.ten_and):
+    hundreds = digits == 3 and not number.value % 50
+    if joined and not (name == "kg" and (text_at(tokens, at - 1) in line.numbers.ten_and or hundreds)):
         return None
     if not amount.whole or text_at(tokens, number.after) in line.numbers.times:
         return None

@@ -91,7 +91,7 @@ class _Gaze:
         self.order = sorted(self.names)
         self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
         self.behind = _names_stand_behind(page, names) if len(self.distinct) > 1 else False
-        self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or _speaks_of_several(page)
+        self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or speaks_of_several(page)
         self.sexes = not self.distinct and not page.context.dogs and _told_by_sex(page)
         self.by_mark: dict[str, int] = {}
         self.told_in: dict[int, int] = {}
@@ -117,7 +117,8 @@ class _Gaze:
                 continue
             named = self.names.get(at)
             if named is not None:
-                self._name(named)
+                if not _is_standard(page.marks, at):
+                    self._name(named)
                 skip = named.last
             elif mark.kind == NUMBER:
                 self._number(at, mark)
@@ -400,6 +401,12 @@ class _Gaze:
                 self.page.dogs[other].sex = sex
 
 
+def _is_standard(marks: Sequence[Mark], at: int) -> bool:
+    """Is a dog named only because another one is likened to it: "same as Ivy", "an inch longer than Ivy"."""
+    before = marks[at - 1] if at else None
+    return before is not None and before.kind == PHRASE and (before.has("same") or before.text in ("than", "as"))
+
+
 def _mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
     """Give what tells a dog apart that has no name: "the big one", "my boy", "the brown one"; None: nothing does."""
     mark = marks[at]
@@ -444,7 +451,7 @@ def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
     return numbers[0] < first and numbers[-1] < last
 
 
-def _speaks_of_several(page: Page) -> bool:
+def speaks_of_several(page: Page) -> bool:
     """Does the message say that there are several dogs."""
     told_apart: set[str] = set()
     for at, mark in enumerate(page.marks):
@@ -460,7 +467,8 @@ def _speaks_of_several(page: Page) -> bool:
                 return True
         if mark.kind == NUMBER:
             quantity = page.quantities.found[mark.quantity]
-            counts = page.candidates[mark.quantity].note == "a count" or quantity.spelled
+            note = page.candidates[mark.quantity].note
+            counts = note == "a count" or (quantity.spelled and note != "so many of them")
             if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
                 following = page.marks[at + 1]
                 if following.kind != STOP or following.text in (":", "."):

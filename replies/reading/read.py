@@ -22,6 +22,7 @@ from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
+from replies.reading.repeated import part_repeated
 from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
@@ -53,6 +54,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     mark_older(page, letter.older)
     _name_measures(page)
     find_dogs(page)
+    part_repeated(page)
     carry_measures(page)
     see_corrections(page)
     see_sums(page)

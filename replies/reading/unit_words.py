@@ -253,5 +253,6 @@ def _is_preposition(tokens: Sequence[Token], at: int, before: int, words: UnitWo
     if following in words.measures:
         while before >= 0 and tokens[before].kind == MARK:
             before -= 1
-        return before < 0 or tokens[before].text not in words.takes_back
+        closed = before >= 0 and tokens[before + 1].text in ")]"
+        return before < 0 or closed or tokens[before].text not in words.takes_back
     return following in words.no_inch
