@@ -10,7 +10,7 @@ from replies.reading.marks import Mark, Piece
 from replies.reading.quantity import Quantities
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
-from sizing.measures import Measure
+from sizing.measures import Measure, Posture, SpaceLimit
 from sizing.reasons import Why
 
 
@@ -85,6 +85,8 @@ class Slot:
     sex: str | None = None
     carried: bool = True
     age_months: float | None = None
+    posture: Posture | None = None
+    space: SpaceLimit | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +139,7 @@ class Page:
     facts: list[tuple[int, Fact]] = field(default_factory=list)
     length_unit: str | None = None
     weight_unit: str | None = None
+    together: bool | None = None
 
     def passage(self, start: int, end: int) -> Passage:
         """Give the words of the original behind a stretch of the tidied text."""

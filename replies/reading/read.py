@@ -24,9 +24,10 @@ from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
 from replies.reading.repeated import part_repeated
 from replies.reading.sums import see_sums
+from replies.reading.riding import see_riding
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
-from replies.reading.topic import topic_of
+from replies.reading.topic import topic_of, weigh_clauses
 from replies.reading.units import see_late_units, take_asked_units
 from replies.reading.words import Words
 from sizing.reasons import Why
@@ -65,8 +66,10 @@ def read(text: str, context: Context, words: Words) -> Reading:
     read_answers(page, letter)
     read_confirmations(page)
     see_likenesses(page)
+    clauses = weigh_clauses(page, open_from=letter.open_from)
+    see_riding(page, [(clause, evidence.asks) for clause, evidence in clauses])
     dogs = dog_readings(page)
-    topic, other = topic_of(page, dogs, open_from=letter.open_from)
+    topic, other = topic_of(page, dogs, clauses)
     if topic is Topic.OTHER and not context.dogs:
         dogs = ()
     return Reading(
@@ -77,6 +80,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
         length_unit=page.length_unit,
         weight_unit=page.weight_unit,
         aside=set_aside(page),
+        together=page.together,
     )
 
 

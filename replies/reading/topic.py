@@ -22,18 +22,17 @@ _NEARLY = 0.75
 _CALL = 2
 """Words of a message that only calls: "Hello?"."""
 
-_Weighed = tuple[Clause, Evidence]
+WeighedClause = tuple[Clause, Evidence]
 
 
-def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple[Topic, tuple[Passage, ...]]:
-    """Give the topic, and the passages that ask something that the maker must answer herself.
-
-    open_from   what was asked before this place of the text has been answered
-    """
-    clauses = _meant(_weighed(page, open_from))
+def topic_of(
+    page: Page, dogs: Sequence[DogReading], clauses: Sequence[WeighedClause]
+) -> tuple[Topic, tuple[Passage, ...]]:
+    """Give the topic, and the passages that ask something that the maker must answer herself."""
     if any("automatic" in hit.names for clause, _ in clauses for hit in clause.hits):
         return Topic.NONE, ()
     told = any(_tells(page, dog) for dog in dogs) or bool(page.length_unit or page.weight_unit)
+    told = told or (page.together is not None and bool(page.context.dogs))
     sizes = any(evidence.about_fit for _, evidence in clauses)
     fit = told or sizes or _speaks_of_measures(page)
     other = _about_other(clauses)
@@ -51,23 +50,29 @@ def topic_of(page: Page, dogs: Sequence[DogReading], *, open_from: int) -> tuple
 
 
 def _tells(page: Page, dog: DogReading) -> bool:
-    """Is something told of a dog: a measure, or the name of one that is known."""
+    """Is something told of a dog: a measure, the name of one that is known, or how that one likes to ride."""
     named = dog.name and dog.known is not None and page.context.dogs[dog.known].name is None
-    return bool(dog.facts or dog.confirmed or dog.withdrawn or named)
+    rides = dog.posture and dog.known is not None
+    return bool(dog.facts or dog.confirmed or dog.withdrawn or named or rides)
 
 
-def _weighed(page: Page, open_from: int) -> list[_Weighed]:
-    """Cut what is still open into clauses, and weigh each."""
+def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
+    """Cut a message into clauses, and weigh each.
+
+    open_from   what was asked before this place of the text has been answered
+    """
     marks = find_words(page.pieces, page.tidied)
     known = _known(page)
-    return [
-        (clause, weigh(clause, page.words.topics, known))
-        for clause in cut_into_clauses(marks, page.words.topics)
-        if clause.end > open_from
-    ]
+    return _meant(
+        [
+            (clause, weigh(clause, page.words.topics, known))
+            for clause in cut_into_clauses(marks, page.words.topics)
+            if clause.end > open_from
+        ]
+    )
 
 
-def _meant(clauses: Sequence[_Weighed]) -> list[_Weighed]:
+def _meant(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
     """Leave out what was said in jest: a clause with "just kidding" right behind it."""
     jests = {at for at, (clause, _) in enumerate(clauses) if any("joke" in hit.names for hit in clause.hits)}
     return [one for at, one in enumerate(clauses) if at + 1 not in jests]
@@ -114,10 +119,10 @@ def _is_size(page: Page, at: int) -> bool:
     return before.endswith((" the", " in a", "no", "nr", "size", "number")) or quantity.shape == Shape.CODE
 
 
-def _about_other(clauses: Sequence[_Weighed]) -> list[_Weighed]:
+def _about_other(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
     """Give the clauses about something else; also "need it by the 3rd" where "doable?" stands right behind it."""
-    found: list[_Weighed] = []
-    before: _Weighed | None = None
+    found: list[WeighedClause] = []
+    before: WeighedClause | None = None
     for one in clauses:
         if one[1].about_other:
             found.append(one)
@@ -135,13 +140,13 @@ def _wants_answer(evidence: Evidence) -> bool:
     return evidence.asks or evidence.wishes or evidence.uneasy
 
 
-def _calls(clauses: Sequence[_Weighed]) -> list[_Weighed]:
+def _calls(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
     """Is the message no more than a greeting with a question mark: somebody waits for an answer."""
     words = [mark for clause, _ in clauses for mark in clause.marks if mark.kind in (PHRASE, NUMBER)]
     return [one for one in clauses if one[0].marked] if len(words) <= _CALL else []
 
 
-def _whole(page: Page, clauses: Sequence[_Weighed]) -> tuple[Passage, ...]:
+def _whole(page: Page, clauses: Sequence[WeighedClause]) -> tuple[Passage, ...]:
     return (page.passage(clauses[0][0].start, clauses[-1][0].end),) if clauses else ()
 
 
@@ -158,7 +163,7 @@ def _speaks_of_measures(page: Page) -> bool:
     return (meant and named) or (unplaced and bool(page.context.asked))
 
 
-def _is_only_said_in_passing(page: Page, other: Sequence[_Weighed], dogs: Sequence[DogReading]) -> bool:
+def _is_only_said_in_passing(page: Page, other: Sequence[WeighedClause], dogs: Sequence[DogReading]) -> bool:
     """Is a weight all that a complaint or a question about what was bought tells: "the lining tore, she's only 9 lb"."""
     facts = [fact for dog in dogs for fact in dog.facts]
     if not facts or any(fact.measure is not Measure.WEIGHT for fact in facts) or page.context.asked:

@@ -11,6 +11,7 @@ from replies.errors import WordListError
 from replies.reading.composer import Composer, Compounds
 from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.quantities import AmountWords, standard_words
+from replies.reading.riding_words import RidingVocabulary, RidingWords
 from replies.reading.tidy import fold
 from replies.reading.topic_words import TopicVocabulary, TopicWords
 from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
@@ -19,7 +20,7 @@ from sizing.breeds import spoken_breeds
 
 _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
-_LISTS = ("labels", "dogs", "distractors", "topic", "answers")
+_LISTS = ("labels", "dogs", "distractors", "topic", "answers", "riding")
 Shape = TypeVar("Shape", bound=WordList)
 
 
@@ -29,6 +30,7 @@ class Words:
 
     lexicon     every phrase with its senses, but for those of topic.toml
     topics      the words of topic.toml
+    riding      the words of riding.toml
     typos       finds the long word that a misspelt one was meant to be
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
@@ -44,6 +46,7 @@ class Words:
 
     lexicon: Lexicon
     topics: TopicVocabulary
+    riding: RidingVocabulary
     typos: Typos
     composer: Composer
     compounds: Compounds
@@ -82,6 +85,7 @@ def _build(own: Mapping[str, Any]) -> Words:
     dogs = _list("dogs", DogWords, own)
     distractors = _list("distractors", DistractorWords, own)
     topic = _list("topic", TopicWords, own)
+    riding = _list("riding", RidingWords, own)
     answers = _list("answers", AnswerWords, own)
     lexicon = Lexicon()
     for words in (labels, dogs, distractors, answers):
@@ -97,6 +101,7 @@ def _build(own: Mapping[str, Any]) -> Words:
     return Words(
         lexicon=lexicon,
         topics=TopicVocabulary.of(topic),
+        riding=RidingVocabulary.of(riding),
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
