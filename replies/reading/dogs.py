@@ -68,7 +68,8 @@ def find_dogs(page: Page) -> None:
 
 def is_of_other_animals(page: Page) -> bool:
     """Does the message speak of another animal, and of no dog."""
-    words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
+    named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
+    words = [mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and at not in named]
     return (
         not page.context.dogs
         and any(mark.has("animal") and not mark.has("breed") and not _is_compared_to(page, mark) for mark in words)

@@ -25,6 +25,7 @@ from replies.reading.quantities import read_quantities
 from replies.reading.repeated import part_repeated
 from replies.reading.sums import see_sums
 from replies.reading.riding import see_riding
+from replies.reading.sayings import set_sayings_aside
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of, weigh_clauses
@@ -52,6 +53,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     meet_known_dogs(page)
     page.names = find_names(page)
     set_distractors_aside(page)
+    set_sayings_aside(page)
     mark_older(page, letter.older)
     _name_measures(page)
     find_dogs(page)
