@@ -71,7 +71,7 @@ def is_possible(known: Known, unit: str) -> bool:
     if unit in ("lb", "kg", "g", "oz", "st"):
         return True
     low, high = (to_inches(value, unit) for value in known.written)
-    return _LEAST <= low and high <= _MOST
+    return low >= _LEAST and high <= _MOST
 
 
 def _same(older: Known, newer: Known, measure: Measure) -> bool:

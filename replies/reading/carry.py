@@ -5,7 +5,7 @@ from itertools import pairwise
 from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
-from replies.reading.marks import PHRASE, STOP
+from replies.reading.marks import PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.unit_words import Dimension
 
@@ -40,6 +40,7 @@ def carry_measures(page: Page) -> None:
     _overruled_by_but(page)
     _contrasted(page)
     _said_by_another(page)
+    _told_by_two(page)
     if len(page.dogs) > 1:
         _shared_out(page)
         _in_parallel(page)
@@ -264,6 +265,51 @@ def _said_by_another(page: Page) -> None:
         ):
             candidate.measure, candidate.labels = earlier.measure, earlier.labels
         earlier = candidate
+
+
+_SPEAKERS = frozenset(("i", "me", "we", "us", "vet", "vets", "breeder", "ex", "the vet", "shelter", "rescue"))
+_FAR_APART = 1.45
+"""Two people's values of one measure lie within this ratio; what lies farther apart is of something else."""
+
+
+def _told_by_two(page: Page) -> None:
+    """Read "I get 13 for the back, my husband insists on 15": a bare number that another person gives."""
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        if (
+            earlier is not None
+            and candidate.measure is None
+            and _may_be(page, candidate, earlier.measure)
+            and _near(page, earlier, candidate)
+            and _is_within(page, earlier, candidate, _FAR_APART)
+            and _speaker_beside(page, earlier, candidate)
+        ):
+            candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
+        earlier = candidate
+
+
+def _is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    return one.low > 0 and 1 / ratio <= other.low / one.low <= ratio
+
+
+def _speaker_beside(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Is a person named between two numbers, or right behind the second: "12.5 according to my sister"."""
+    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
+    if any(_is_speaker(mark) for mark in page.marks[start + 1 : place]):
+        return True
+    for mark in page.marks[place + 1 : place + 6]:
+        if mark.kind != PHRASE:
+            return False
+        if _is_speaker(mark):
+            return True
+    return False
+
+
+def _is_speaker(mark: Mark) -> bool:
+    return mark.kind == PHRASE and (mark.has("person", "owner") or mark.text in _SPEAKERS)
 
 
 def _says(page: Page, candidate: Candidate) -> bool:

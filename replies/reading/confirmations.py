@@ -22,6 +22,7 @@ _WORDS_FOR = {Why.TAIL: "TAIL_OUT", Why.HEAD: "SHOULDER", Why.GIRTH: "ACROSS"}
 def read_confirmations(page: Page) -> None:
     """Note what the message says of values that were told before."""
     _correct_known(page)
+    _renew_known(page)
     doubts = [one for one in page.context.asked if one.why is not None and one.dog < len(page.context.dogs)]
     if not doubts:
         return
@@ -221,6 +222,23 @@ def _correct_known(page: Page) -> None:
     if measure is not None:
         candidate.measure, candidate.bare, candidate.aside = str(measure), True, None
         candidate.manner = Manner.CORRECTION
+
+
+def _renew_known(page: Page) -> None:
+    """Read "the other two are 4 and 6.75 now": each takes the place of the one value known that it is close to."""
+    bare = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR) and one.measure is None]
+    dogs = {one.dogs for one in bare}
+    if len(bare) < 2 or len(dogs) != 1 or page.context.asked or any(one.manner is Manner.PLAIN for one in bare):
+        return
+    index = page.dogs[bare[0].dogs[0]].known if len(bare[0].dogs) == 1 else None
+    if index is None:
+        return
+    told = {one.measure for one in page.candidates if one.aside is None}
+    found = [_closest(page, one, page.context.dogs[index]) for one in bare]
+    if None in found or len(set(found)) < len(found) or told.intersection(map(str, found)):
+        return
+    for candidate, measure in zip(bare, found, strict=True):
+        candidate.measure, candidate.bare, candidate.aside = str(measure), True, None
 
 
 def _negated_measure(page: Page, known: KnownDog) -> Measure | None:

@@ -59,7 +59,7 @@ def _correct_in_passing(page: Page) -> None:
                 candidate.replaces = earlier.number
                 candidate.manner = Manner.CORRECTION
                 earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
-            elif earlier.measure is None:
+            elif earlier.measure is None or _is_same_number(page, earlier, candidate):
                 earlier.leave(SetAside.WITHDRAWN, "the customer corrects it")
                 candidate.manner = Manner.CORRECTION
         earlier = candidate
@@ -108,6 +108,12 @@ def _is_said_of_now(page: Page, candidate: Candidate) -> bool:
 
 def _lies_near(one: Quantity, other: Quantity) -> bool:
     return one.low / _GROWN_TO <= other.low <= one.low * _GROWN_TO
+
+
+def _is_same_number(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Is only the name mended: "12 across, no wait, 12 long"."""
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    return (one.low, one.high, one.unit) == (other.low, other.high, other.unit)
 
 
 def _withdraw_called_wrong(page: Page) -> None:

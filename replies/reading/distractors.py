@@ -125,12 +125,21 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
         candidate.leave(SetAside.NOT_A_MEASURE, "a count")
         return True
     counted = quantity.spelled and quantity.low <= 4
+    before = page.marks[place - 1] if place else None
+    if counted and before is not None and before.kind == PHRASE and _counts_the_rest(before):
+        candidate.leave(SetAside.NOT_A_MEASURE, "so many of them")
+        return True
     if counted and following and following[0].kind == NUMBER and following[0].quantity >= 0:
         shape = page.quantities.found[following[0].quantity].shape
         if shape == Shape.DURATION:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
             return True
     return False
+
+
+def _counts_the_rest(mark: Mark) -> bool:
+    """Does a word before a number make it so many of those that are left: "the other two", "the last three"."""
+    return mark.text.split()[-1] in ("other", "last", "remaining", "missing") or mark.name("order") in ("other", "last")
 
 
 def _is_score(page: Page, candidate: Candidate, place: int) -> bool:
@@ -194,11 +203,18 @@ def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> 
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             break
+        if mark.text == "plus" and _opens_sentence(page, at):
+            break
         if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(
             page, mark, "before"
         ):
             return mark.name("before")
     return None
+
+
+def _opens_sentence(page: Page, at: int) -> bool:
+    """Does a word stand at the beginning of a sentence or of a line: "plus 7,9 kg" then says one thing more."""
+    return at == 0 or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in SENTENCE_ENDS)
 
 
 def _is_cue(page: Page, at: int, kind: str, *, weak: bool) -> bool:

@@ -187,14 +187,22 @@ def _add_likened(page: Page, facts: dict[int, dict[Measure, Fact]]) -> None:
             if fact.amount.low + amount <= 0:
                 continue
             changed = Amount(low=fact.amount.low + amount, high=fact.amount.high + amount)
+            further = _was_taken_over(page, likened.dog, measure, fact.amount)
             facts[likened.dog][measure] = replace(
                 fact,
                 amount=changed,
                 written=changed,
                 unit="lb" if measure is Measure.WEIGHT else "in",
                 at=page.passage(start, end),
-                manner=Manner.PLAIN,
+                manner=Manner.CORRECTION if further else Manner.PLAIN,
             )
+
+
+def _was_taken_over(page: Page, dog: int, measure: Measure, amount: Amount) -> bool:
+    """Is what is known of a dog just what is known of the other: then a difference told now mends it."""
+    index = page.dogs[dog].known
+    known = page.context.dogs[index].measures.get(measure) if index is not None else None
+    return known is not None and abs(known.middle - amount.middle) < 0.05
 
 
 def _base_facts(page: Page, dog: int, facts: dict[int, dict[Measure, Fact]], at: Passage) -> dict[Measure, Fact]:
