@@ -66,7 +66,20 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
         labels += _split(run, words)
         at = run[-1][0] + 1
     labels = _with_lone_words(marks, labels, words)
-    return [_marked_undone(marks, label) for label in _with_brackets(marks, labels, words)]
+    own = [label for label in _with_brackets(marks, labels, words) if not _is_of_a_thing(marks, label.last)]
+    return [_marked_undone(marks, label) for label in own]
+
+
+_ARTICLES = frozenset(("the", "a", "an", "this", "that", "your"))
+
+
+def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
+    """Is a name said of something that is no dog: "thats the width of the tin."."""
+    behind = marks[last + 1 : last + 5]
+    if len(behind) < 3 or behind[0].text != "of" or behind[1].text not in _ARTICLES or behind[2].kind != PHRASE:
+        return False
+    thing = not behind[2].senses or behind[2].has("thing", "product", "part")
+    return thing and (len(behind) < 4 or behind[3].kind == STOP)
 
 
 _NEAR_UNDONE = 4
