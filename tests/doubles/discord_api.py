@@ -76,6 +76,10 @@ class DiscordApi(DiscordPeople):
         """Cut every gateway connection. resumable: what happens meanwhile is told later; else it is lost."""
         self._loop.call_soon_threadsafe(lambda: self.sessions.drop(resumable=resumable))
 
+    def tell(self, event: str, payload: Json) -> None:
+        """Tell an event to everybody who is there, whatever it is."""
+        self._told(event, payload)
+
     def stop_listening(self) -> None:
         """Refuse new connections and drop the open ones."""
         self._in_loop(self._stop_server())

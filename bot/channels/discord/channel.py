@@ -1,7 +1,7 @@
 """Discord as a channel: takes what customers write, delivers what was approved, shows the maker what waits."""
 
 import asyncio
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -48,29 +48,53 @@ class Discord:
         self.makers = MakerChannel(desk.database, account, channel) if channel else None
         measures = Measures(desk, account, self._threads)
         self._interactions = Interactions(desk, account, self.makers, measures)
+        self._inbox = Inbox(desk, account, self._threads, self._echoes, self._tell)
+        self._session: asyncio.Task[None] | None = None
 
     async def close(self) -> None:
         """Close all connections."""
+        await self._hang_up()
         await self._account.close()
 
     # Receiving
 
     async def receive(self) -> None:
-        """Take messages until cancelled. See `CustomerChannel.receive`."""
-        client = await self._account.client()
-        application = client.application_id or 0
-        await self._account.tried(lambda: client.http.bulk_upsert_global_commands(application, payload=list(COMMANDS)))
-        inbox = Inbox(self._desk, self._account, self._threads, self._echoes)
-        _listen(client, inbox, self._interactions)
-        parts = [asyncio.create_task(one) for one in (_connect(client), inbox.work(), _watch(inbox))]
+        """Take messages until cancelled. See `CustomerChannel.receive`.
+
+        Where taking them breaks off, the session goes on: what is told meanwhile is taken later.
+        """
+        session = await self._in_session()
+        taking = [asyncio.create_task(one) for one in (self._inbox.work(), _watch(self._inbox))]
         try:
-            done, _ = await asyncio.wait(parts, return_when=asyncio.FIRST_COMPLETED)
-            for one in done:
-                one.result()
+            done, _ = await asyncio.wait([session, *taking], return_when=asyncio.FIRST_COMPLETED)
+        except asyncio.CancelledError:
+            await self._hang_up()
+            raise
         finally:
-            for one in parts:
-                one.cancel()
-            await asyncio.gather(*parts, return_exceptions=True)
+            await _end(taking)
+        for one in done:
+            one.result()
+
+    async def _in_session(self) -> "asyncio.Task[None]":
+        """Give the task that keeps a session with the gateway open."""
+        client = await self._account.client()
+        if self._session is None or self._session.done():
+            application = client.application_id or 0
+            await self._account.tried(
+                lambda: client.http.bulk_upsert_global_commands(application, payload=list(COMMANDS))
+            )
+            _listen(client, self._inbox, self._interactions)
+            self._session = asyncio.create_task(_connect(client))
+        return self._session
+
+    async def _hang_up(self) -> None:
+        if self._session is not None:
+            await _end([self._session])
+            self._session = None
+
+    async def _tell(self, text: str) -> None:
+        if self.makers is not None:
+            await self.makers.tell(text)
 
     # Delivering
 
@@ -215,6 +239,12 @@ async def _connect(client: Client) -> None:
     finally:
         if client.ws is not None and client.ws.open:
             await client.ws.close(code=1000)
+
+
+async def _end(tasks: Sequence["asyncio.Task[None]"]) -> None:
+    for task in tasks:
+        task.cancel()
+    await asyncio.gather(*tasks, return_exceptions=True)
 
 
 async def _watch(inbox: Inbox) -> None:

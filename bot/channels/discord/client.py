@@ -9,7 +9,7 @@ import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import aiohttp
 import discord
@@ -19,6 +19,7 @@ from discord.http import Route
 
 from bot.channels.discord.fate import FAULTS, kind, watch, words
 from bot.errors import ChannelError, MendError, NotGoneError, RefusedError
+from bot.log import trouble
 
 PUBLIC_SERVER = "https://discord.com"
 PUBLIC_GATEWAY = "wss://gateway.discord.gg"
@@ -58,6 +59,8 @@ class Client(discord.Client):
             connector=aiohttp.TCPConnector(limit=0, force_close=True),
             http_trace=watch(),
         )
+        parsers = self._connection.parsers
+        parsers.update({event: _passing_over(parse) for event, parse in parsers.items()})
 
     def __repr__(self) -> str:
         return "Client(key withheld)"
@@ -66,6 +69,18 @@ class Client(discord.Client):
         """Wait before a new session follows one that was lost: Discord takes one in five seconds."""
         if not initial:
             await asyncio.sleep(SESSIONS_APART_S)
+
+
+def _passing_over(parse: Callable[[Any], object]) -> Callable[[Any], None]:
+    """One event that the library cannot read must not end the session, and with it all that comes after."""
+
+    def parsed(data: Any) -> None:  # noqa: ANN401 - as the service tells it
+        try:
+            parse(data)
+        except Exception as error:
+            trouble(f"an event on Discord cannot be read ({type(error).__name__}) and was passed over")
+
+    return parsed
 
 
 class Account:

@@ -9,7 +9,7 @@ from some days back when something comes from it.
 
 import asyncio
 import time
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Awaitable, Callable
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
@@ -26,7 +26,7 @@ from bot.channels.discord.threads import Threads
 from bot.channels.discord.whereabouts import Whereabouts
 from bot.desk import Desk
 from bot.desk import Place as ReadUpTo
-from bot.errors import RefusedError
+from bot.errors import BotError, RefusedError
 from bot.log import note, trouble
 from bot.message import ChannelName, Edit
 
@@ -34,6 +34,7 @@ PAGE = 100
 """Messages that Discord gives at once (API reference, get channel messages)."""
 OUT_OF_ORDER = timedelta(minutes=1)
 """A message that came so much after a later one is still found."""
+LOOK_YOURSELF = "Please look into the newest direct messages and threads yourself."
 LOOKED_AT_AGAIN = timedelta(days=1)
 """What was written so long before the last message may have been changed while nobody listened."""
 
@@ -43,10 +44,23 @@ class _Session:
     """A new session began: what was told before it may be missing."""
 
 
-class Inbox:
-    """Takes what is told until something breaks off; then a new one goes on."""
+_Told = _Session | discord.Message | Edit
 
-    def __init__(self, desk: Desk, account: Account, threads: Threads, echoes: Echoes) -> None:
+
+class Inbox:
+    """Takes what is told. What broke off is taken up again; what was told meanwhile waits in here.
+
+    told   hears in words of what cannot be taken at all
+    """
+
+    def __init__(
+        self,
+        desk: Desk,
+        account: Account,
+        threads: Threads,
+        echoes: Echoes,
+        told: Callable[[str], Awaitable[None]],
+    ) -> None:
         settings = desk.settings.own.discord
         self._desk = desk
         self._account = account
@@ -55,7 +69,10 @@ class Inbox:
         self._people = People(account, settings)
         self._channels = settings.channels
         self._whereabouts = Whereabouts(desk.database, account, settings.channels)
-        self._told: asyncio.Queue[_Session | discord.Message | Edit] = asyncio.Queue()
+        self._tell = told
+        self._told: asyncio.Queue[_Told] = asyncio.Queue()
+        self._now: _Told | None = None
+        """What is being taken; it stays here until it is done with."""
         self._read_up_to: dict[int, int] = {}
         """Of each place that is in step with the gateway, the last message."""
         self._me = 0
@@ -104,25 +121,47 @@ class Inbox:
     async def work(self) -> None:
         """Take what was told, one after the other, until cancelled.
 
-        Raises   ChannelError, MendError: nothing is lost by it, for the next session reads on
+        Raises   ChannelError, MendError: what was being taken is taken again when this is called again
         """
         me = (await self._account.client()).user
         self._me = me.id if me else 0
         while True:
-            told = await self._told.get()
-            match told:
-                case _Session():
-                    await self._begin()
-                case Edit():
-                    await self._change(told)
-                case _:
-                    await self._take(told)
+            if self._now is None:
+                self._now = await self._told.get()
+            try:
+                await self._deal(self._now)
+            except BotError:
+                raise
+            except Exception as error:  # whatever it is, it must not keep back all that comes after it
+                await self._pass_over(error)
+            self._now = None
+
+    async def _deal(self, told: _Told) -> None:
+        match told:
+            case _Session():
+                await self._begin()
+            case Edit():
+                await self._change(told)
+            case _:
+                await self._take(told)
+
+    async def _pass_over(self, error: Exception) -> None:
+        trouble(f"something that was written on Discord cannot be read ({type(error).__name__})")
+        try:
+            await self._tell(f"Something that was written on Discord cannot be read. {LOOK_YOURSELF}")
+        except BotError:
+            trouble("the makers could not be told of it")
 
     async def _begin(self) -> None:
         self._read_up_to.clear()
         places = await self._whereabouts.known()
         for place in places:
-            await self._read_on(place)
+            try:
+                await self._read_on(place)
+            except BotError:
+                raise
+            except Exception as error:
+                await self._pass_over(error)
         for channel in self._channels:
             await put_up(self._desk.database, self._account, channel)
         note("what was written on Discord meanwhile is read", places=len(places))
