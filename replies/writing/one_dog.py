@@ -6,6 +6,7 @@ from replies.enquiry import Enquiry, EnquiryDog
 from replies.writing.wording import Wording, render
 from sizing.assessment import Assessment
 from sizing.chart import Shop
+from sizing.measures import Measure
 from sizing.outcome import Dimensions, Kind, Outcome
 from sizing.sizes import Size
 from sizing.written import length_with_unit
@@ -40,9 +41,19 @@ class OneDog:
         """Fill in a template that is told how the dog is called."""
         return render(self.wording, name, {"dog": self.calling, **values})
 
+    @property
+    def length_unit(self) -> str:
+        """The unit that all of this dog's lengths came in; where they came in several, the customer's latest."""
+        told = {
+            length_with_unit(0, known.unit).split()[-1]
+            for measure, known in self.dog.measures.items()
+            if measure is not Measure.WEIGHT and known.taken.unit_stated and not known.source.by_maker
+        }
+        return told.pop() if len(told) == 1 else self.enquiry.length_unit
+
     def brief(self, inches: float) -> str:
         """Write a length in the customer's own unit."""
-        return length_with_unit(inches, self.enquiry.length_unit)
+        return length_with_unit(inches, self.length_unit)
 
     def length(self, inches: float) -> str:
         """Write a length in the customer's own unit, and in the shop's beside it where that is another."""

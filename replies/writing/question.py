@@ -88,6 +88,7 @@ def question_body(
     calling = "the dog" if several else parts[0].calling
     values = {
         "fresh": not any(dog.measures for dog in enquiry.dogs),
+        "weighed": {measure for dog in enquiry.dogs for measure in dog.measures} == {Measure.WEIGHT} and bool(taken),
         "several": several,
         "dogs": [_dog_values(part) for part in parts],
         "how": [_how(wording, measure, calling) for measure in Measure if measure in taken],

@@ -85,6 +85,7 @@ def _questions(bench: _Bench) -> Iterator[Sample]:
     for about, dog in (
         ("one missing", bench.dog(None, Measure.WEIGHT)),
         ("three missing", bench.dog("Pickle", Measure.WIDTH, Measure.THROAT_HEIGHT, Measure.WEIGHT)),
+        ("only the weight known", bench.dog("Pickle", *(one for one in FIVE if one is not Measure.WEIGHT))),
         ("all missing", EnquiryDog()),
     ):
         yield bench.sample(about, (dog, undecided(dog)))

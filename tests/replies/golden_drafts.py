@@ -32,6 +32,8 @@ def golden_drafts() -> dict[str, Draft]:
     pickle = dog("Pickle", length=13, height=11.5, width=5.25, throat_height=8.25, weight=14)
     return {
         "question_nothing_known": drafted(enquiry()),
+        "question_weight_alone": drafted(enquiry(dog("Pickle", weight=13))),
+        "question_two_weights_alone": drafted(enquiry(dog("Pickle", weight=13), dog("Biscuit", weight=11))),
         "question_two_missing": drafted(enquiry(dog("Pickle", length=14.5, height=11, weight=13))),
         "question_girth": drafted(
             enquiry(

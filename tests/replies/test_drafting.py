@@ -77,6 +77,14 @@ def test_an_answer_says_the_size_and_carries_its_caution() -> None:
     assert "\n\n".join(draft.cautions) in draft.text
 
 
+@pytest.mark.parametrize("count", [1, 2], ids=["one dog", "two dogs"])
+def test_who_gives_a_weight_alone_is_told_why_that_is_not_enough(count: int) -> None:
+    dogs = [dog(name, weight=13) for name in ("Pickle", "Nip")[:count]]
+
+    assert drafted(enquiry(*dogs)).text.count("Weight alone can't tell me") == 1
+    assert "Weight alone" not in drafted(enquiry(OLIVE, *dogs)).text
+
+
 def test_a_question_carries_no_caution() -> None:
     assert drafted(enquiry(OLIVE)).cautions == ()
 
@@ -125,6 +133,15 @@ def test_an_answer_repeats_the_measures_in_the_customers_own_units() -> None:
 
     assert "33 cm long, 11 1/2 in at the shoulder, 13.5 cm wide, 21 cm at the throat and 6.4 kg on the scales" in text
     assert "39.5 cm (15 1/2 in) long" in text
+
+
+def test_each_of_two_dogs_is_answered_in_the_unit_that_its_measures_came_in() -> None:
+    rex = dog("Rex", units="cm lb", length=33, height=29, width=13.5, throat_height=21, weight=14)
+
+    text = drafted(enquiry(rex, PICKLE, units="in lb")).text
+
+    assert "It leaves 6.5 cm of room in length" in text
+    assert "It leaves 2 1/2 in of room in length" in text
 
 
 def test_what_the_maker_set_is_repeated_in_the_customers_own_units() -> None:
