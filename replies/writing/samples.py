@@ -82,10 +82,12 @@ class _Bench:
 
 def _questions(bench: _Bench) -> Iterator[Sample]:
     yield bench.sample("nothing known")
+    weighed = bench.dog("Pickle", *(one for one in FIVE if one is not Measure.WEIGHT))
+    yield bench.sample("only the weights known", (weighed, undecided(weighed)), (weighed, undecided(weighed)))
     for about, dog in (
         ("one missing", bench.dog(None, Measure.WEIGHT)),
         ("three missing", bench.dog("Pickle", Measure.WIDTH, Measure.THROAT_HEIGHT, Measure.WEIGHT)),
-        ("only the weight known", bench.dog("Pickle", *(one for one in FIVE if one is not Measure.WEIGHT))),
+        ("only the weight known", weighed),
         ("all missing", EnquiryDog()),
     ):
         yield bench.sample(about, (dog, undecided(dog)))
