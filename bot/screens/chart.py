@@ -8,7 +8,7 @@ from rich.text import Text
 from sizing.chart import Shop
 from sizing.outcome import Direction
 from sizing.sizes import Part
-from sizing.units import from_inches
+from sizing.units import from_inches, from_pounds
 from sizing.written import length_written, weight_with_unit
 
 _WORDS = {"in": "inches", "cm": "centimetres"}
@@ -31,7 +31,7 @@ def chart_screen(shop: Shop) -> Iterator[Table | Text]:
         "elbow": f"{shop.elbow:.0%} of the shoulder height",
         "can be sewn": f"{_sides(least, length)} to {_sides(most, length)} {length}",
         "opening": f"{_exact(least.opening, length)} to {_exact(most.opening, length)} {length}",
-        "in the pockets": weight_with_unit(shop.pockets, weight),
+        "in the pockets": _weight(shop.pockets, weight),
         "rated load, made to measure": _load(shop.made_to_measure_rated_load, weight),
         "one measure again below": f"{shop.ask_again_below:.0%} sure",
     }
@@ -50,7 +50,7 @@ def _sizes(shop: Shop) -> Table:
         table.add_row(
             Text(size.name, style="key"),
             *(_exact(inches, shop.length_unit) for inches in measures),
-            weight_with_unit(size.empty_weight, shop.weight_unit),
+            _weight(size.empty_weight, shop.weight_unit),
             _load(size.rated_load, shop.weight_unit),
             size.price or "",
         )
@@ -81,9 +81,16 @@ def _exact(inches: float, unit: str) -> str:
     return length_written(inches, unit) if unit == "in" and value * 8 == round(value * 8) else f"{value:.4g}"
 
 
+def _weight(pounds: float, unit: str) -> str:
+    """Write a weight as the maker set it: pounds with ounces where they are whole, never rounded to another value."""
+    value = from_pounds(pounds, unit)
+    whole_ounces = unit == "lb" and value * 16 == round(value * 16)
+    return weight_with_unit(pounds, unit) if whole_ounces else f"{value:.4g} {unit}"
+
+
 def _sides(sewable: object, unit: str) -> str:
     return " x ".join(_exact(getattr(sewable, side), unit) for side in ("length", "width", "height"))
 
 
 def _load(pounds: float | None, unit: str) -> str:
-    return weight_with_unit(pounds, unit) if pounds is not None else "none stated"
+    return _weight(pounds, unit) if pounds is not None else "none stated"

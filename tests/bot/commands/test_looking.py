@@ -103,6 +103,7 @@ def test_the_chart_of_a_shop_in_centimetres_is_given_in_inches_and_shown_in_cent
 
     assert chart["sizes"][0]["inside"]["length"] == pytest.approx(24 / 2.54)
     assert "No. 1      24     11" in shown
+    assert "1.45 kg" in shown, "as it is set, not rounded"
 
 
 def test_five_measures_are_read_out_of_a_message(nowhere: Terminal) -> None:
