@@ -101,9 +101,13 @@ def _head(enquiry: EnquiryRow, waiting: DraftRow | None, screen: Console) -> Ite
 
 
 def _besides(assessments: Sequence[Assessment], shop: Shop, screen: Console) -> Iterator[Text]:
-    lines = [line for assessment in assessments for line in beside(assessment, shop, screen)]
-    if lines:
+    for number, assessment in enumerate(assessments, start=1):
+        lines = list(beside(assessment, shop, screen))
+        if not lines:
+            continue
         yield Text()
+        if len(assessments) > 1:
+            yield from rows("", [f"for {one_line(assessment.dog.name or f'dog {number}')}"], screen, style="quiet")
         yield from lines
 
 

@@ -27,6 +27,15 @@ def test_a_pasted_message_comes_back_as_an_enquiry_with_its_draft(tapeline: Term
     assert "tapeline approve 1.1" in screen
 
 
+def test_of_two_dogs_each_has_its_name_above_the_sizes_beside_it(tapeline: Terminal) -> None:
+    both = "Nana: 21 cm high, 23 cm long, 8.5 cm wide, throat 15 cm, 2.9 kg. " + PICKLE.removeprefix("Hi! ")
+
+    screen = tapeline("paste", "--from", "Marit", given=both).out
+
+    beside = screen[screen.index("Quillback Bags") :]
+    assert beside.index("for Nana") < beside.index("No. 1, the next smaller") < beside.index("for Pickle")
+
+
 def test_an_approved_text_goes_to_standard_output_alone(tapeline: Terminal) -> None:
     tapeline("paste", "--from", "Marit", given=PICKLE)
 
