@@ -53,10 +53,12 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
     pointed = at > amount.after and not joined
     if not text_at(tokens, at):
         return amount
-    number = number_at(tokens, at, line.numbers)
-    if number is None or number.weak or not 0 <= number.value < times:
+    number = number_at(tokens, at, line.numbers) or _one_at(line, at)
+    if number is None or not 0 <= number.value < times:
         return amount
     found = unit_at(tokens, number.after, number, at - 1, line.units)
+    if found is None and number.weak:
+        return amount
     if found is not None:
         if found[0].name != smaller or not amount.whole:
             return amount
@@ -85,6 +87,12 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
         amount.spelled,
         compound=True,
     )
+
+
+def _one_at(line: Line, at: int) -> Number | None:
+    """Read the "an" of "a foot and an inch" as one."""
+    token = line.tokens[at]
+    return Number(1, at + 1, token.end, spelled=True, weak=True) if token.text in line.numbers.article else None
 
 
 def _past_joint(line: Line, amount: Amount, unit: Unit) -> int:

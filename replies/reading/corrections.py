@@ -154,10 +154,20 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     for at in range(place - 1, max(place - 5, 0), -1):
         mark = page.marks[at]
         if mark.text == "*":
-            return page.marks[at - 1].text in ("\n", "\n\n")
+            alone = not mark.glued and page.marks[at + 1].glued and page.marks[at - 1].kind == NUMBER
+            return page.marks[at - 1].text in ("\n", "\n\n") or alone
         if mark.kind != PHRASE:
             return False
     return False
+
+
+_PASSES = frozenset(("down to", "dropped to", "went down to", "gone down to", "slimmed to", "slimmed down to", "grew to", "grown to", "and now", "but now", "is now", "now"))
+
+
+def _passes_into(between: Sequence[Mark], later: Quantity) -> bool:
+    """Does a value pass into a later one: "21 lb down to 18.5 lb"; not "from 21 to 18.5", which may be a range."""
+    words = [mark for mark in between if mark.text not in (",", "and", "but", "is", "its", "hes", "shes")]
+    return len(words) == 1 and words[0].kind == PHRASE and words[0].text in _PASSES and later.unit is not None
 
 
 def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
@@ -169,6 +179,8 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     between = page.marks[start:end]
     if len(between) > _MOST_BETWEEN:
         return False
+    if one.unit is not None and one.dimension == other.dimension and _passes_into(between, other):
+        return True
     at = next((place for place, mark in enumerate(between) if mark.kind == PHRASE and mark.has("correction")), None)
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False

@@ -249,6 +249,9 @@ def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
     return False
 
 
+_LIMITS = frozenset(("limit", "limit_beside", "limit_for"))
+
+
 def _thing_before(page: Page, place: int) -> bool:
     """Do a thing and words that give it a size stand before the number, and no dog between."""
     listed = any(page.marks[place].quantity in group for group in page.quantities.lists)
@@ -261,7 +264,8 @@ def _thing_before(page: Page, place: int) -> bool:
         if mark.kind == NUMBER and _is_size_number(page, at):
             return not comma
         if mark.kind == NUMBER:
-            same = page.candidates[mark.quantity].note == page.words.notes["object"]
+            earlier = page.candidates[mark.quantity]
+            same = earlier.note == page.words.notes["object"] or (listed and earlier.beside in _LIMITS)
             return same and not product and place - at <= 5
         if mark.kind == STOP:
             if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/"):

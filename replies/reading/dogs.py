@@ -336,6 +336,7 @@ class _Gaze:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
         start, end = _scope(self.page, at)
         sentence = self.page.marks[start:end]
+        self._leave_in_brackets(at)
         if any(mark.has("wants_one") for mark in self.page.marks[at + 1 : at + 5]):
             if self.page.dogs:
                 self.new_pending = True
@@ -343,6 +344,16 @@ class _Gaze:
         if not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
+            if mark.kind == NUMBER:
+                self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
+
+    def _leave_in_brackets(self, at: int) -> None:
+        """Set aside what is told in passing of another's dog, or of an earlier one: "for my old dog (12 lb)"."""
+        if at + 1 >= len(self.page.marks) or self.page.marks[at + 1].text != "(":
+            return
+        for mark in self.page.marks[at + 2 : at + 10]:
+            if mark.text == ")":
+                return
             if mark.kind == NUMBER:
                 self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
 
@@ -483,6 +494,7 @@ def _share(page: Page) -> None:
     """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
     _leave_uncarried(page)
     _leave_others(page)
+    _leave_served(page)
     if not page.dogs and any(candidate.dogs == (BOTH,) for candidate in page.candidates):
         page.dogs.append(Slot())
     carried = [number for number, slot in enumerate(page.dogs) if slot.carried]
@@ -530,6 +542,18 @@ def _leave_others(page: Page) -> None:
             for candidate in page.candidates:
                 if candidate.dogs == (number,) and candidate.aside is None:
                     candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def _leave_served(page: Page) -> None:
+    """Read "what I had for Mabel": a dog that has a carrier, and of which nothing else is told, needs none."""
+    for named in page.names:
+        before = page.marks[named.first - 1] if named.first else None
+        if before is None or not before.has("needs_none") or not before.text.endswith(" for"):
+            continue
+        for number, slot in enumerate(page.dogs):
+            told = any(one.aside is None and number in one.dogs for one in page.candidates)
+            if slot.known is None and (slot.name or "").casefold() == named.name.casefold() and not told:
+                slot.carried = False
 
 
 def _scope(page: Page, at: int) -> tuple[int, int]:

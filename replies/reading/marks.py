@@ -67,7 +67,7 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
     at = 0
     while at < len(pieces):
         kind, text, start, end, quantity, glued = pieces[at]
-        if kind == PHRASE and _LETTERS.fullmatch(text) and len({*text} - {"x"}) >= 3:
+        if kind == PHRASE and _LETTERS.fullmatch(text) and len({letters.get(one) for one in text} - {None}) >= 3:
             marks += _letter_marks(text, start, letters)
             at += 1
             continue

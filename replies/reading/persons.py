@@ -55,9 +55,11 @@ def _goes_on(page: Page, candidate: Candidate, place: int) -> bool:
     earlier = page.candidates[candidate.number - 1]
     one, other = page.quantities.found[earlier.number], page.quantities.found[candidate.number]
     start = page.distance.place(earlier.number) + 1
-    if earlier.note != _PERSONS or place - start > _FARTHEST or other.dimension in (None, one.dimension):
+    if earlier.note != _PERSONS or place - start > _FARTHEST or other.dimension == one.dimension:
         return False
     between, behind = page.marks[start:place], page.marks[place + 1 : place + 2]
+    if any(mark.has("pronoun", "dog", "breed") for mark in between):
+        return False
     joined = all(mark.text in (",", "/", "&") if mark.kind == STOP else mark.has("list", "filler") for mark in between)
     return joined and not any(mark.kind == NUMBER or mark.has("dog", "breed", "atom") for mark in behind)
 

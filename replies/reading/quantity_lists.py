@@ -95,6 +95,8 @@ def find_lists(folded: str, found: Sequence[Quantity]) -> Lists:
 def _is_times(folded: str, start: int, end: int) -> bool:
     if end - start > _FARTHEST_TIMES or "\n" in folded[start:end]:
         return False
+    if folded[start:end].endswith(" *"):
+        return False
     return _fills(_TIMES_BETWEEN, folded, start, end) or _fills(_LETTER_X, folded, start, end)
 
 
