@@ -69,12 +69,25 @@ def find_dogs(page: Page) -> None:
 def is_of_other_animals(page: Page) -> bool:
     """Does the message speak of another animal, and of no dog."""
     named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
-    words = [mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and at not in named]
+    named |= {at + step for at in range(len(page.marks) - 2) if _is_pair_of_names(page, at) for step in (0, 2)}
+    names = {page.marks[at].text for at in named}
+    words = [mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names]
     return (
         not page.context.dogs
         and any(mark.has("animal") and not mark.has("breed") and not _is_compared_to(page, mark) for mark in words)
         and not any(mark.has("dog", "breed") for mark in words)
     )
+
+
+def _is_pair_of_names(page: Page, at: int) -> bool:
+    """Do two words with capital letters stand side by side, the other one unknown: "Hen and Wren"."""
+    first, joint, second = page.marks[at : at + 3]
+    if joint.text not in ("and", "&") or first.kind != PHRASE or second.kind != PHRASE:
+        return False
+    unknown = next((mark for mark in (first, second) if not mark.senses), None)
+    if unknown is None or unknown.text in page.words.not_names:
+        return False
+    return page.raw(first)[:1].isupper() and page.raw(second)[:1].isupper()
 
 
 def _is_compared_to(page: Page, mark: Mark) -> bool:
