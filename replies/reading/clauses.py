@@ -221,6 +221,8 @@ class _Row:
         opens = self._opening(first, last)
         inside = first > 0 and self.marks[first - 1].text not in SENTENCE_ENDS and self.marks[first - 1].text.isascii()
         reason = inside and self._gives_reason(first)
+        if opens < last and self.marks[first].text in self.forms.joints and self.marks[opens].text in self.forms.joined:
+            inside = False
         marked = self._is_marked(last)
         form = self._form_at(opens, inside=inside) if opens < last and (marked or not reason) else 0.0
         if form < _QUESTION and any(self._is_turned(at) for at in range(first + 1, last - 1)):

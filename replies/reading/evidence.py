@@ -20,6 +20,7 @@ _SIZE = 1.0
 _BODY = 1.0
 _BREED = 0.75
 _ANIMAL = 1.5
+_VARIANT = 1.5
 _HALF = 0.5
 _BRIEF = 4
 """Words of a clause that is no more than its subject: "price list pls"."""
@@ -112,8 +113,10 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     heard = [vocabulary.groups[name] for name in sorted(names)]
     numbers = {mark.quantity for mark in clause.marks if mark.kind == NUMBER}
     measured = bool(numbers & known.measured)
-    other = sum(group.other for group in heard)
+    wishes = any(group.wish for group in heard)
+    other = sum(group.other for group in heard if wishes or not group.wished)
     other += _MONEY * bool(numbers & known.money) + _THING * _goes_into_thing(clause, names, known)
+    other += _VARIANT * _names_variant(clause, vocabulary, known)
     other += _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
     strange = (
         0
@@ -124,7 +127,7 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
         )
     )
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
-    brief = not numbers and clause.words <= _BRIEF and any(group.brief for group in heard)
+    brief = not numbers and clause.words <= _BRIEF and "done" not in names and any(group.brief for group in heard)
     fit = _fit(heard) + _SIZE * bool(numbers & known.sizes)
     fit += sum(
         weight * any(mark.start in places for mark in clause.marks)
@@ -134,7 +137,7 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     content = bool(clause.loose or heard)
     return Evidence(
         asks=content and (asks >= ENOUGH or brief or (asks >= _HALF and other >= STRONG)),
-        wishes=any(group.wish for group in heard),
+        wishes=wishes,
         fit=fit,
         sure=any(group.fit >= SURE for group in heard),
         known=other,
@@ -162,6 +165,18 @@ def _fit(heard: Sequence[Group]) -> float:
     return strong + sum(group.fit for group in heard if group.weak) if strong else 0.0
 
 
+def _names_variant(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> bool:
+    """Is it "the stripy one": one of several by a word that no question about fit needs."""
+    strange = {
+        mark.start for mark in clause.loose if _is_strange(mark.text, vocabulary) and mark.start not in known.expected
+    }
+    rows = zip(clause.marks, clause.marks[1:], clause.marks[2:], strict=False)
+    return any(
+        first.text in ("the", "that", "a", "an") and second.start in strange and third.text in ("one", "ones")
+        for first, second, third in rows
+    )
+
+
 def _goes_into_thing(clause: Clause, names: AbstractSet[str], known: Known) -> bool:
     """Is it "will it fit a crate": whether the carrier fits something, not whether the dog fits the carrier."""
     return "fits" in names and "dog" not in names and any(mark.start in known.things for mark in clause.marks)
@@ -179,17 +194,24 @@ def _is_strange(word: str, vocabulary: TopicVocabulary) -> bool:
 
 def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) -> bool:
     """Does the clause complain: of harm to what the shop made or sent, or of something that has not come."""
-    if Tells.OWN in tells:
+    if Tells.OWN in tells and Tells.ERRAND not in tells:
         return False
     if Tells.COMPLAINT in tells:
         return True
-    ours = Tells.OURS in tells or Tells.CAME in tells or known >= STRONG
+    ours = bool(tells & {Tells.OURS, Tells.IT, Tells.CAME, Tells.ERRAND}) or known >= STRONG
     return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
 
 
 def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: int, waited: bool) -> bool:
-    """May the clause complain of harm or of a long wait, or plead for something: "pls resend the link"."""
-    if Tells.OWN in tells or "praise" in names:
+    """May the clause complain or plead.
+
+    So it does where it tells of harm, of a long wait, or in words that praise has no use for of what the shop made
+    ("one side of the bag hangs lower"), and where it holds a "please" with a word unheard of.
+    """
+    if "praise" in names or (Tells.OWN in tells and Tells.ERRAND not in tells):
         return False
-    harmed = Tells.HARM in tells and "dog" not in names
-    return harmed or (Tells.LONG in tells and waited) or ("please" in names and strange > 0)
+    if waited and tells & {Tells.LONG, Tells.LACK}:
+        return True
+    made = Tells.OURS in tells or "parts" in names
+    harmed = Tells.HARM in tells or (made and strange > 0)
+    return (harmed and "dog" not in names) or ("please" in names and strange > 0)

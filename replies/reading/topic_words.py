@@ -26,6 +26,10 @@ class Tells(StrEnum):
     """A thing of the shop."""
     LONG = "long"
     """A long time, beside a number of days."""
+    IT = "it"
+    """It, which may be a thing of the shop."""
+    ERRAND = "errand"
+    """Of an order: its address, its payment."""
     OWN = "own"
     """A thing of the customer's own."""
     COMPLAINT = "complaint"
@@ -42,6 +46,7 @@ class Group(WordList):
     idle: bool = False
     weak: bool = False
     wish: bool = False
+    wished: bool = False
     first: bool = False
     brief: bool = False
     sold: bool = False
@@ -68,6 +73,7 @@ class Forms(WordList):
     question_words: Phrases
     contracted: Phrases
     relative: Phrases
+    joined: Phrases
     time_words: Phrases
     joints: Phrases
     reasons: Phrases
@@ -107,6 +113,7 @@ class FormWords:
     question_words: frozenset[str]
     contracted: frozenset[str]
     relative: frozenset[str]
+    joined: frozenset[str]
     time_words: frozenset[str]
     joints: frozenset[str]
     reasons: frozenset[str]
