@@ -291,7 +291,7 @@ def _hints_beside(page: Page, candidate: Candidate) -> frozenset[Why]:
     """Give the mistake that words on the line of an answer give away: "36, but that's up to the ears"."""
     group = _GROUPS.get(candidate.measure or "")
     place = page.distance.place(candidate.number)
-    if group is None:
+    if group is None or _tells_of_before(page, candidate, place):
         return frozenset()
     for label in page.labels:
         if place < label.first <= place + _HINT_WITHIN and not _next_number(page, place, label.first):
@@ -299,6 +299,18 @@ def _hints_beside(page: Page, candidate: Candidate) -> frozenset[Why]:
             if rule is not None and rule.gives == candidate.measure and rule.hint is not None:
                 return frozenset((Why(rule.hint),))
     return frozenset()
+
+
+_BEFORE = frozenset(("had", "id", "was", "went", "id gone", "had gone", "before", "last time", "first time", "sorry"))
+
+
+def _tells_of_before(page: Page, candidate: Candidate, place: int) -> bool:
+    """Do the words behind a doubted value tell how the earlier one came about: "8, I had gone to her chin"."""
+    doubted = any(one.why is not None and one.measure == candidate.measure for one in page.context.asked)
+    return doubted and any(
+        mark.kind == PHRASE and (mark.text in _BEFORE or mark.has("correction"))
+        for mark in page.marks[place + 1 : place + _HINT_WITHIN]
+    )
 
 
 def _next_number(page: Page, start: int, end: int) -> bool:

@@ -36,6 +36,8 @@ _SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
 _APART = frozenset(("length", "height", "throat_height", "weight", "chest"))
 _ASKED, _NEAR = 0.6, 2.5
 _TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
+_LEFT_OPENING, _SENTENCE = 2.1, 4.0
+"""The cost of leaving a name that touches the first number of its sentence, and how far off the number before lies."""
 _PLAUSIBLE = {
     "length": (3.0, 55.0),
     "height": (3.0, 45.0),
@@ -227,9 +229,17 @@ def _left_costs(
             for index in gap:
                 label = labels[index]
                 way = distance.before(label.last, number) if side == 0 else distance.after(number, label.first)
+                opens = side == 0 and len(gap) == 1 and _opens(numbers, at, label, distance)
+                if opens and way <= _TOUCHING and not label.letter:
+                    costs[index] = max(costs[index], _LEFT_OPENING)
                 if way <= _TOUCHING and not label.letter and min(_FORMS[form][side] for form in label.forms) <= _USUAL:
                     costs[index] = max(costs[index], _LEFT_TOUCHING)
     return costs
+
+
+def _opens(numbers: Sequence[int], at: int, label: Label, distance: Distance) -> bool:
+    """Does a name stand before the first number of its sentence: it can be of no number before it."""
+    return at == 0 or distance.after(numbers[at - 1], label.first) >= _SENTENCE
 
 
 def _skip_costs(gap: Sequence[int], left: Sequence[float]) -> list[float]:

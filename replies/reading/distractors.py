@@ -35,6 +35,9 @@ def set_distractors_aside(page: Page) -> None:
     """Set aside every number of a message that is no measure of a dog, or not now."""
     for candidate in page.candidates:
         quantity = page.quantities.found[candidate.number]
+        if _is_slip(page, candidate):
+            candidate.leave(SetAside.WITHDRAWN, "a slip of the keyboard")
+            continue
         if quantity.shape not in (Shape.AMOUNT, Shape.HASH):
             candidate.leave(SetAside.NOT_A_MEASURE, _SHAPE_NOTES.get(quantity.shape, "no measure"))
             continue
@@ -60,6 +63,15 @@ def set_distractors_aside(page: Page) -> None:
             if test(page, candidate, place):
                 break
     _spread_over_lists(page)
+
+
+def _is_slip(page: Page, candidate: Candidate) -> bool:
+    """Is it "01", right behind the name of a measure: what was meant comes behind it, or is asked."""
+    quantity = page.quantities.found[candidate.number]
+    place = page.distance.place(candidate.number)
+    written = page.tidied.text[quantity.start : quantity.end]
+    slipped = quantity.shape == Shape.CODE and len(written) == 2 and written.startswith("0")
+    return slipped and place > 0 and page.marks[place - 1].has("atom")
 
 
 def mark_older(page: Page, places: Sequence[tuple[int, int]]) -> None:

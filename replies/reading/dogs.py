@@ -11,6 +11,7 @@ from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
 from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.name_order import names_stand_behind, numbers_before_names
 from replies.reading.page import Candidate, Named, Page, Slot
 from sizing.breeds import spoken_breeds
 
@@ -104,9 +105,10 @@ class _Gaze:
         self.names = {named.first: named for named in names}
         self.order = sorted(self.names)
         self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
-        self.behind = _names_stand_behind(page, names) if len(self.distinct) > 1 else False
+        self.behind = names_stand_behind(page, names) if len(self.distinct) > 1 else False
         self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or speaks_of_several(page)
         self.sexes = not self.distinct and not page.context.dogs and _told_by_sex(page)
+        self.named_behind = numbers_before_names(page, self.names)
         self.by_mark: dict[str, int] = {}
         self.told_in: dict[int, int] = {}
         self.current: int | None = self._at_first()
@@ -148,10 +150,10 @@ class _Gaze:
             return
         if candidate.aside is not None and candidate.aside is not SetAside.WITHDRAWN:
             return
-        if self._is_both(at):
+        if self._is_both(at) and at not in self.named_behind:
             candidate.dogs = (BOTH,)
             return
-        if self.behind:
+        if self.behind or at in self.named_behind:
             slot = self._next_named(at)
         elif self.current is None and self._several_asked():
             return
@@ -462,18 +464,6 @@ def _told_by_sex(page: Page) -> bool:
             if measure is not None and page.candidates[mark.quantity].aside is None:
                 told[sex].add(measure)
     return bool(told["he"] & told["she"])
-
-
-def _names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
-    """Do names stand behind what is told of them: numbers before the first name, none behind the last."""
-    numbers = [page.distance.place(candidate.number) for candidate in page.candidates if candidate.aside is None]
-    if not numbers:
-        return False
-    first, last = names[0].first, names[-1].first
-    boths = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.has("both")]
-    if boths and boths[0] < first:
-        return False
-    return numbers[0] < first and numbers[-1] < last
 
 
 def speaks_of_several(page: Page) -> bool:

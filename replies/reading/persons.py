@@ -61,6 +61,7 @@ def _goes_on(page: Page, candidate: Candidate, place: int) -> bool:
     if any(mark.has("pronoun", "dog", "breed") for mark in between):
         return False
     joined = all(mark.text in (",", "/", "&") if mark.kind == STOP else mark.has("list", "filler") for mark in between)
+    joined = joined and not any(mark.has("pronoun", "dog") for mark in between)
     return joined and not any(mark.kind == NUMBER or mark.has("dog", "breed", "atom") for mark in behind)
 
 
