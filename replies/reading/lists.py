@@ -28,9 +28,17 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
     """
     numbers: set[int] = set()
     names: set[int] = set()
-    for row in number_rows(page):
-        found = None if without & set(row) else _names_beside(page, row, names)
+    for whole in number_rows(page):
+        if without & set(whole):
+            continue
+        row, found = _with_names(page, whole, names)
         if found is None:
+            short = _names_too_few_or_many(page, row)
+            if short:
+                for number in row:
+                    page.candidates[number].leave(SetAside.UNCLEAR, "as many numbers as names would be clear")
+                numbers.update(row)
+                names.update(short)
             continue
         for number, label in zip(row, found, strict=True):
             rule = page.labels[label].rule
@@ -39,6 +47,56 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
         numbers.update(row)
         names.update(found)
     return numbers, names
+
+
+def _with_names(page: Page, row: tuple[int, ...], taken: set[int]) -> tuple[tuple[int, ...], tuple[int, ...] | None]:
+    """Give a row and its names; where it ends in a weight that has a unit, also the row without it."""
+    found = _names_beside(page, row, taken)
+    if found is not None or len(row) < 3 or page.quantities.found[row[-1]].dimension != Dimension.WEIGHT:
+        return row, found
+    return row[:-1], _names_beside(page, row[:-1], taken)
+
+
+def _names_too_few_or_many(page: Page, row: Sequence[int]) -> set[int]:
+    """Give the row of names that ends right before a row of numbers, "length, height, width: 13, 11"."""
+    first = page.distance.place(row[0])
+    last = bisect_left(page.labels, first, key=lambda label: label.last) - 1
+    if last < 1 or page.distance.before(page.labels[last].last, row[0]) > _MOST_BETWEEN:
+        return set()
+    if any(
+        mark.kind != STOP and not mark.has("list", "connector")
+        for mark in page.marks[page.labels[last].last + 1 : first]
+    ):
+        return set()
+    names = [last]
+    while names[-1] and _are_joined(page, names[-1] - 1):
+        names.append(names[-1] - 1)
+    gives = {rule.gives for index in names if (rule := page.labels[index].rule) is not None}
+    if len(names) < 2 or len(gives) < len(names) or not gives <= _MEASURES or "weight" in gives:
+        return set()
+    weighed = any(page.quantities.found[number].dimension == Dimension.WEIGHT for number in row)
+    return set() if weighed or _touches(page, page.labels[names[-1]].first, -1, NUMBER) else set(names)
+
+
+def _goes_on(page: Page, names: Sequence[int]) -> bool:
+    """Is another measure named in the same row, without a number of its own, so that these are not all of it."""
+    own = {rule.gives for index in names if (rule := page.labels[index].rule) is not None}
+    return any(
+        0 <= index < len(page.labels)
+        and (rule := page.labels[index].rule) is not None
+        and rule.gives in _MEASURES - own
+        and _are_joined(page, min(index, names[-1]))
+        and not _touches(page, at(page.labels[index]), step, NUMBER)
+        for index, step, at in (
+            (names[0] - 1, -1, lambda label: label.first),
+            (names[-1] + 1, 1, lambda label: label.last),
+        )
+    )
+
+
+def _are_joined(page: Page, index: int) -> bool:
+    between = page.marks[page.labels[index].last + 1 : page.labels[index + 1].first]
+    return 0 < len(between) <= 3 and all(_joins(mark) for mark in between)
 
 
 def number_rows(page: Page) -> list[tuple[int, ...]]:
@@ -77,6 +135,8 @@ def _names_beside(page: Page, row: Sequence[int], taken: set[int]) -> tuple[int,
     after = bisect_right(page.labels, last, key=lambda label: label.first)
     for span in (range(max(0, behind - len(row)), behind), range(after, after + len(row))):
         names = tuple(index for index in span if index < len(page.labels))
+        if len(names) == len(row) and _goes_on(page, names):
+            continue
         if len(names) == len(row) and not taken & set(names) and _is_row(page, names, row):
             return names
     return None
