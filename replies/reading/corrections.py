@@ -181,6 +181,8 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
         return False
     if one.unit is not None and one.dimension == other.dimension and _passes_into(between, other):
         return True
+    if [mark.text for mark in between] == ["*"] and not between[0].glued and page.marks[end].glued:
+        return True
     at = next((place for place, mark in enumerate(between) if mark.kind == PHRASE and mark.has("correction")), None)
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False

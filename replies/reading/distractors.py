@@ -280,7 +280,7 @@ def _thing_before(page: Page, place: int) -> bool:
             same = earlier.note == page.words.notes["object"] or (listed and earlier.beside in _LIMITS)
             return same and not product and place - at <= 5
         if mark.kind == STOP:
-            if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/"):
+            if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/") and not (listed and mark.text in ("&", "+")):
                 return False
             comma = comma or mark.text == ","
             linked += mark.text in (":", "=", "(")

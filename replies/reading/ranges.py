@@ -29,7 +29,8 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     link = start + _phrase_length(tokens, start, words.or_maybe) - 1
     if link >= start:
         high = _behind(line, low, link, "or")
-        return replace(high, hedged=True) if high and closes(tokens, high.after) else None
+        alike = at > 0 and link > at and tokens[at - 1].text == tokens[link].text
+        return replace(high, hedged=True) if high and (alike or closes(tokens, high.after)) else None
     link = start
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):
