@@ -54,7 +54,8 @@ def find_words(pieces: Sequence[Piece], tidied: Tidied) -> list[Mark]:
     for kind, text, start, end, quantity, glued in pieces:
         if kind == STOP and text == "," and tidied.text[start:end] == ".":
             text = "."
-        marks.append(Mark(kind, key(text) if kind == PHRASE else text, start, end, NO_SENSES, quantity, glued))
+        plain = kind != PHRASE or text.isascii()
+        marks.append(Mark(kind, text if plain else key(text), start, end, NO_SENSES, quantity, glued))
     return marks
 
 
