@@ -559,9 +559,18 @@ def _leave_served(page: Page) -> None:
                 slot.carried = False
 
 
+def _may_end_there(page: Page, at: int) -> bool:
+    """Is it a point behind a unit that may as well end a sentence: "8 lb. bought one for our last dog"."""
+    if page.marks[at].kind != STOP or page.raw(page.marks[at]) != "." or at + 1 >= len(page.marks):
+        return False
+    following = page.marks[at + 1]
+    return following.kind == PHRASE and not following.has("atom", "connector", "letter")
+
+
 def _scope(page: Page, at: int) -> tuple[int, int]:
     """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
     start, end = sentence_of(page.marks, at)
+    start = max((place + 1 for place in range(start, at) if _may_end_there(page, place)), default=start)
     for place in range(at - 1, start, -1):
         mark = page.marks[place]
         if (
