@@ -49,7 +49,7 @@ def _fault(one: dict[str, Any], *, file: str) -> Fault:
     wanted = _description(where)
     told = _RIGHT.get(one["type"])
     told = told.format(section=where[0], **one.get("ctx", {})) if told else wanted or str(one["msg"])
-    if one["type"] in ("hours", "zone", "outside"):
+    if one["type"] in ("hours", "zone", "outside", "channel"):
         told = str(one["msg"])
     given = None if one["type"] == "model_type" else _shown(one["input"])
     return Fault(file=file, key=key, given=given, remedy=told)

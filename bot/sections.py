@@ -6,7 +6,16 @@ from difflib import get_close_matches
 from typing import Annotated
 from zoneinfo import available_timezones
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, field_validator, model_validator
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    field_validator,
+    model_validator,
+)
 from pydantic_core import PydanticCustomError
 
 _PRINTED = r"^[^\x00-\x1f\x7f]*$"
@@ -160,6 +169,13 @@ class Discord(Chat):
     gateway: Annotated[
         Line, AfterValidator(_is_gateway), Field(description='an address, such as "wss://gateway.discord.gg"')
     ] = "wss://gateway.discord.gg"
+
+    @field_validator("channels")
+    @classmethod
+    def _is_not_the_makers(cls, value: tuple[int, ...], info: ValidationInfo) -> tuple[int, ...]:
+        if info.data.get("maker_channel") in value:
+            raise PydanticCustomError("channel", "other channels than maker_channel, which customers must not see")
+        return value
 
 
 def _is_server(value: str) -> str:

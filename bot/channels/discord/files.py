@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from bot.channels.attached import LARGEST, NOT_FETCHED, TOO_LARGE, named, without_bytes
 from bot.channels.discord.client import Account
 from bot.channels.discord.messages import File
-from bot.errors import ChannelError
+from bot.errors import ChannelError, MendError
 from bot.log import trouble
 from bot.message import Attachment
 
@@ -19,12 +19,14 @@ async def fetch(account: Account, files: Iterable[File]) -> tuple[Attachment, ..
 
 
 async def _one(account: Account, file: File) -> Attachment:
+    if not file.url:
+        return named(file.name, file.type, b"")
     if file.size > LARGEST:
         return without_bytes(file.name, file.type, TOO_LARGE)
     client = await account.client()
     try:
         content = await account.tried(lambda: client.http.get_from_cdn(file.url))
-    except ChannelError:
+    except (ChannelError, MendError):
         trouble("a file could not be fetched from Discord")
         return without_bytes(file.name, file.type, NOT_FETCHED)
     return named(file.name, file.type, content)

@@ -15,7 +15,7 @@ WRITTEN = frozenset({discord.MessageType.default, discord.MessageType.reply})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class File:
-    """A file that came with a message and is still on the server."""
+    """A file that came with a message and is still on the server. url "": only Discord can show it."""
 
     url: str
     name: str
@@ -93,7 +93,7 @@ def text_of(message: discord.Message) -> str:
 
 def _files(message: discord.Message) -> tuple[File, ...]:
     attached = [*message.attachments, *(one for snapshot in message.message_snapshots for one in snapshot.attachments)]
-    return tuple(
+    files = [
         File(
             url=one.url,
             name=one.filename,
@@ -101,4 +101,8 @@ def _files(message: discord.Message) -> tuple[File, ...]:
             size=one.size,
         )
         for one in attached
-    )
+    ]
+    named = [f"sticker: {one.name}" for one in message.stickers]
+    if message.poll is not None:
+        named.append(f"poll: {message.poll.question}")
+    return (*files, *(File(url="", name=f"{name} (look in Discord)", type="text/plain", size=0) for name in named))
