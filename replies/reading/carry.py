@@ -287,7 +287,25 @@ def _told_by_two(page: Page) -> None:
             and _speaker_beside(page, earlier, candidate)
         ):
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
+        elif earlier is not None and _is_told_of_the_next(page, earlier, candidate):
+            earlier.measure, earlier.labels, earlier.dogs = candidate.measure, candidate.labels, candidate.dogs
         earlier = candidate
+
+
+def _is_told_of_the_next(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Read "I get 7 3/4 and my son got 8 for the throat": the name stands behind the second alone."""
+    if earlier.measure is not None or later.measure is None or later.measure == "weight":
+        return False
+    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
+    between = page.marks[start + 1 : place]
+    joined = not any(mark.kind == STOP and mark.text not in (",", "-") for mark in between)
+    spoken = any(_is_speaker(mark) for mark in between)
+    return (
+        joined and spoken and _may_be(page, earlier, later.measure) and _is_within(page, earlier, later, _CLOSE_TAKES)
+    )
+
+
+_CLOSE_TAKES = 1.35
 
 
 def _is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:

@@ -72,7 +72,9 @@ def is_of_other_animals(page: Page) -> bool:
     named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
     named |= {at + step for at in range(len(page.marks) - 2) if _is_pair_of_names(page, at) for step in (0, 2)}
     names = {page.marks[at].text for at in named}
-    words = [mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names]
+    words = [
+        mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names
+    ]
     return (
         not page.context.dogs
         and any(mark.has("animal") and not mark.has("breed") and not _is_compared_to(page, mark) for mark in words)
@@ -95,6 +97,10 @@ def _is_compared_to(page: Page, mark: Mark) -> bool:
     """Is the animal only there to compare: "the size of a cat"."""
     before = page.tidied.folded[max(0, mark.start - 12) : mark.start].split()
     return any(word in ("of", "than", "like", "as") for word in before)
+
+
+_OWN = frozenset(("mine", "mines", "my own", "ours", "our own", "my own dog", "my dog"))
+"""Behind another's dog these turn to the customer's own."""
 
 
 class _Gaze:
@@ -227,7 +233,7 @@ class _Gaze:
         return self._slot_named(self.names[self.order[place]]) or 0
 
     def _phrase(self, at: int, mark: Mark) -> None:
-        if mark.has("both"):
+        if mark.has("both") or (mark.text == "all" and self._before_number(at)):
             if self.many and not self._both_of_words(at):
                 self.both_until = self._clause_end(at)
             return
@@ -262,6 +268,11 @@ class _Gaze:
             if not mark.has("atom", "connector", "filler"):
                 return False
         return False
+
+    def _before_number(self, at: int) -> bool:
+        """Does a measure of all dogs follow: "all 10 tall"."""
+        marks = self.page.marks[at + 1 : at + 3]
+        return len(marks) == 2 and marks[0].kind == NUMBER and marks[1].has("atom")
 
     def _both_of_words(self, at: int) -> bool:
         """Does "both" belong to measures: "both across", "both measured twice"."""
@@ -356,7 +367,8 @@ class _Gaze:
             if self.page.dogs:
                 self.new_pending = True
             return
-        if not any(mark.has("needs_none") for mark in sentence):
+        mine = any(mark.text in _OWN for mark in self.page.marks[end : end + LONGEST_SENTENCE])
+        if not mine and not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
             if mark.kind == NUMBER:
