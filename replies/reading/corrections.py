@@ -161,7 +161,22 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
-_PASSES = frozenset(("down to", "dropped to", "went down to", "gone down to", "slimmed to", "slimmed down to", "grew to", "grown to", "and now", "but now", "is now", "now"))
+_PASSES = frozenset(
+    (
+        "down to",
+        "dropped to",
+        "went down to",
+        "gone down to",
+        "slimmed to",
+        "slimmed down to",
+        "grew to",
+        "grown to",
+        "and now",
+        "but now",
+        "is now",
+        "now",
+    )
+)
 
 
 def _passes_into(between: Sequence[Mark], later: Quantity) -> bool:

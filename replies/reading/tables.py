@@ -11,10 +11,13 @@ from replies.reading.shapes import Shape
 
 _RULE = re.compile(r"[\s|:+=-]*")
 _MOST_DOGS = 60
-_LEAST = (("|", 4), (",", 6), (";", 6), ("  ", 6))
+_LEAST = (("|", 4), (",", 6), (";", 4), ("  ", 6))
 """A text with fewer of each sign, and no tab, holds no table."""
-_GLUED_ROW = re.compile(r"[\w .]+(?:([,;])[\w .]+)(?:\1[\w .]*){2,}")
-"""A row of cells parted by commas, at least four, with nothing but words and numbers in them."""
+_ROWS = {
+    ",": re.compile(r"[\w .]+,[\w .]+(?:,[\w .]*){2,}"),
+    ";": re.compile(r"[^;:?!]+;[^;:?!]+(?:;[^;:?!]*)+"),
+}
+"""A row of at least four cells parted by commas, or three by semicolons, without the signs of sentences."""
 _PARTED = re.compile(r"[^\s|,;]+(?: [^\s|,;]+){0,2}(?: {2,}[^\s|,;]+(?: [^\s|,;]+)?){2,} *")
 """A row of at least three cells parted by wide gaps, without other signs."""
 _PART = re.compile(r"\S+(?: \S+)*")
@@ -76,8 +79,8 @@ def _tables(text: str) -> list[list[_Row]]:
 def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
     if _PARTED.fullmatch(line):
         return tuple((offset + part.start(), offset + part.end()) for part in _PART.finditer(line))
-    sign = next((one for one in ("\t", "|", ",", ";") if one in line), "|")
-    if sign not in line or (sign in ",;" and not _GLUED_ROW.fullmatch(line)):
+    sign = next((one for one in ("\t", "|", ";", ",") if one in line), "|")
+    if sign not in line or (sign in _ROWS and not _ROWS[sign].fullmatch(line)):
         return ()
     cells: list[tuple[int, int]] = []
     start = 0
