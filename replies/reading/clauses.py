@@ -14,13 +14,20 @@ SENTENCE_ENDS = frozenset((".", "!", "?", "\n", "\n\n", ";", "|", "..."))
 _PARTS = frozenset((",", ":", "-", "(", ")", "/", "\t"))
 _QUESTION, _LIKELY, _WEAK = 1.5, 1.0, 0.5
 """How much the order of words asks: surely, where nothing speaks against it, only beside words about something else."""
+_SIGNS = 3
 _WRAPPED = 48
 """A line that long ends where the mail program broke it, not where a clause does."""
 
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A phrase of topic.toml: indices of its first and last mark, its first code point, the groups in which it stands."""
+    """A phrase of topic.toml.
+
+    first, last   indices of its marks in the whole row
+    start         its first code point
+    names         the groups in which it stands
+    idle          one of them says nothing
+    """
 
     first: int
     last: int
@@ -131,7 +138,7 @@ class _Row:
         return mark.text in SENTENCE_ENDS or not mark.text.isascii()
 
     def _is_seam(self, at: int, first: int, *, numbered: bool) -> bool:
-        """Does a new clause begin here, within a sentence: behind a comma, "and" or a number, with a form of its own."""
+        """Does a new clause begin here within a sentence: behind a comma, "and" or a number, with its own form."""
         mark, before = self.marks[at], self.marks[at - 1]
         if mark.kind != PHRASE:
             return False
@@ -244,15 +251,10 @@ class _Row:
         )
 
     def _is_marked(self, last: int) -> bool:
-        """Does a question mark follow, with nothing but signs and pictures before it."""
-        at = last - 1
-        while at >= 0 and self.marks[at].kind == STOP and self.marks[at].text in ("!", ")", "...") and at > last - 4:
-            at -= 1
-        while (
-            at + 1 < len(self.marks)
-            and self.marks[at].kind == STOP
-            and self.marks[at].text in ("!", ")")
-            and self.marks[at + 1].text == "?"
-        ):
-            at += 1
-        return self.marks[at].text == "?"
+        """Does a question mark end the clause, or stand behind the signs and pictures that do."""
+        for mark in self.marks[last - 1 : last + _SIGNS]:
+            if mark.kind != STOP or mark.text in ("\n", "\n\n"):
+                return False
+            if mark.text == "?":
+                return True
+        return False

@@ -8,20 +8,20 @@ from replies.reading.clauses import Clause
 from replies.reading.marks import NUMBER
 from replies.reading.topic_words import Group, Tells, TopicVocabulary
 
-ENOUGH = 1.0
-STRONG = 1.5
-SURE = 2.0
-_UNKNOWN = 0.75
-_MOST_UNKNOWN = 1.5
-_MARK = 1.5
-_MONEY = 2.0
-_THING = 2.0
-_SIZE = 1.0
-_BODY = 1.0
-_BREED = 0.75
-_ANIMAL = 1.5
-_VARIANT = 1.5
+ENOUGH, STRONG, SURE = 1.0, 1.5, 2.0
+"""Weights that are enough to be heard, that are heard beside others, and that no other outweighs."""
 _HALF = 0.5
+"""What asks so much does so only beside words that are surely about something else."""
+_MARK = 1.5
+"""How much a question mark asks."""
+_UNKNOWN, _MOST_UNKNOWN = 0.75, 1.5
+"""How much a word that no question about fit needs speaks for something else, and all such words at most."""
+_MONEY = _THING = 2.0
+_ANIMAL = _VARIANT = 1.5
+"""How much a price, another thing to be fitted into, another animal and "the stripy one" speak for something else."""
+_SIZE = _BODY = 1.0
+_BREED = 0.75
+"""How much a size of the shop, a place of the body and a breed speak for fit."""
 _BRIEF = 4
 """Words of a clause that is no more than its subject: "price list pls"."""
 
@@ -40,7 +40,6 @@ class Evidence:
     uneasy    it may complain, or plead: so it does where nothing in the message is about fit
     sold      it is about what was bought
     measured  it gives a measure
-    idle      nothing but greetings, thanks and figures of speech
     """
 
     asks: bool
@@ -53,7 +52,6 @@ class Evidence:
     uneasy: bool
     sold: bool
     measured: bool
-    idle: bool
 
     @property
     def refers_back(self) -> bool:
@@ -72,9 +70,7 @@ class Evidence:
         """Does it ask for something that is not about fit, or complain."""
         if self.wrong:
             return True
-        if self.asks and self.known >= ENOUGH:
-            return True
-        if self.wishes and self.known >= ENOUGH:
+        if (self.asks or self.wishes) and self.known >= ENOUGH:
             return True
         return self.asks and self.unknown > 0 and self.unknown >= self.fit
 
@@ -90,7 +86,7 @@ class Known:
     labels     words that name the measure of a number that was read
     things     crates, seats and other things that have a size
     measured   numbers that are a dog's measures
-    money      prices
+    money      prices;  durations: days and weeks
     sizes      sizes of the shop: "the 3"
     """
 
@@ -113,40 +109,26 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     heard = [vocabulary.groups[name] for name in sorted(names)]
     numbers = {mark.quantity for mark in clause.marks if mark.kind == NUMBER}
     measured = bool(numbers & known.measured)
-    wishes = any(group.wish for group in heard)
-    other = sum(group.other for group in heard if wishes or not group.wished)
-    other += _MONEY * bool(numbers & known.money) + _THING * _goes_into_thing(clause, names, known)
-    other += _VARIANT * _names_variant(clause, vocabulary, known)
-    other += _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
-    strange = (
-        0
-        if measured
-        else sum(
-            _is_strange(mark.text, vocabulary) and mark.start not in known.names and mark.start not in known.expected
-            for mark in clause.loose
-        )
-    )
+    strange = _strange_words(clause, vocabulary, known)
+    fit = _fit(clause, heard, known) + _SIZE * bool(numbers & known.sizes)
+    other = _other(clause, heard, strange, known) + _MONEY * bool(numbers & known.money)
+    if "dog" not in names and "fits" in names:
+        other += _THING * any(mark.start in known.things for mark in clause.marks)
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
-    brief = not numbers and clause.words <= _BRIEF and "done" not in names and any(group.brief for group in heard)
-    fit = _fit(heard) + _SIZE * bool(numbers & known.sizes)
-    fit += sum(
-        weight * any(mark.start in places for mark in clause.marks)
-        for weight, places in ((_BODY, known.body), (_BREED, known.breeds))
-    )
+    brief = clause.words <= _BRIEF
+    subject = brief and not numbers and "done" not in names and any(group.brief for group in heard)
     tells = {group.tells for group in heard}
-    content = bool(clause.loose or heard)
     return Evidence(
-        asks=content and (asks >= ENOUGH or brief or (asks >= _HALF and other >= STRONG)),
-        wishes=wishes,
+        asks=bool(clause.loose or heard) and (asks >= ENOUGH or subject or (asks >= _HALF and other >= STRONG)),
+        wishes=any(group.wish for group in heard),
         fit=fit,
         sure=any(group.fit >= SURE for group in heard),
         known=other,
-        unknown=min(_MOST_UNKNOWN, _UNKNOWN * strange),
-        wrong=_is_wrong(tells, other, brief=clause.words <= _BRIEF and not fit and not measured),
-        uneasy=_is_uneasy(tells, names, strange=strange, waited=bool(numbers & known.durations)),
+        unknown=0.0 if measured else min(_MOST_UNKNOWN, _UNKNOWN * len(strange)),
+        wrong=_is_wrong(tells, other, brief=brief and not fit and not measured),
+        uneasy=_is_uneasy(tells, names, strange=bool(strange), waited=bool(numbers & known.durations)),
         sold=any(group.sold for group in heard),
         measured=measured,
-        idle=not content,
     )
 
 
@@ -160,26 +142,38 @@ def _names_heard(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> s
     return names
 
 
-def _fit(heard: Sequence[Group]) -> float:
-    strong = sum(group.fit for group in heard if not group.weak)
-    return strong + sum(group.fit for group in heard if group.weak) if strong else 0.0
+def _strange_words(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> list[int]:
+    """Give where the words begin that no question about fit needs."""
+    return [
+        mark.start
+        for mark in clause.loose
+        if _is_strange(mark.text, vocabulary) and mark.start not in known.names and mark.start not in known.expected
+    ]
 
 
-def _names_variant(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> bool:
+def _fit(clause: Clause, heard: Sequence[Group], known: Known) -> float:
+    """Weigh what speaks for fit; weak words count only beside others."""
+    weight = sum(group.fit for group in heard if not group.weak)
+    weight += sum(group.fit for group in heard if group.weak) if weight else 0.0
+    weight += _BODY * any(mark.start in known.body for mark in clause.marks)
+    return weight + _BREED * any(mark.start in known.breeds for mark in clause.marks)
+
+
+def _other(clause: Clause, heard: Sequence[Group], strange: Sequence[int], known: Known) -> float:
+    """Weigh what is known to speak for something else."""
+    wishes = any(group.wish for group in heard)
+    weight = sum(group.other for group in heard if wishes or not group.wished)
+    weight += _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
+    return weight + _VARIANT * _names_variant(clause, strange)
+
+
+def _names_variant(clause: Clause, strange: Sequence[int]) -> bool:
     """Is it "the stripy one": one of several by a word that no question about fit needs."""
-    strange = {
-        mark.start for mark in clause.loose if _is_strange(mark.text, vocabulary) and mark.start not in known.expected
-    }
     rows = zip(clause.marks, clause.marks[1:], clause.marks[2:], strict=False)
-    return any(
+    return bool(strange) and any(
         first.text in ("the", "that", "a", "an") and second.start in strange and third.text in ("one", "ones")
         for first, second, third in rows
     )
-
-
-def _goes_into_thing(clause: Clause, names: AbstractSet[str], known: Known) -> bool:
-    """Is it "will it fit a crate": whether the carrier fits something, not whether the dog fits the carrier."""
-    return "fits" in names and "dog" not in names and any(mark.start in known.things for mark in clause.marks)
 
 
 def _is_strange(word: str, vocabulary: TopicVocabulary) -> bool:
@@ -202,7 +196,7 @@ def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) ->
     return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
 
 
-def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: int, waited: bool) -> bool:
+def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: bool, waited: bool) -> bool:
     """May the clause complain or plead.
 
     So it does where it tells of harm, of a long wait, or in words that praise has no use for of what the shop made
@@ -213,5 +207,5 @@ def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, str
     if waited and tells & {Tells.LONG, Tells.LACK}:
         return True
     made = Tells.OURS in tells or "parts" in names
-    harmed = Tells.HARM in tells or (made and strange > 0)
-    return (harmed and "dog" not in names) or ("please" in names and strange > 0)
+    harmed = Tells.HARM in tells or (made and strange)
+    return (harmed and "dog" not in names) or ("please" in names and strange)

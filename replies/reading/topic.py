@@ -4,7 +4,9 @@ One idea: each clause is weighed by itself. Whatever is asked and is not about f
 nothing to answer only if no clause of it asks, wishes or complains.
 """
 
+import itertools
 from collections.abc import Sequence
+from dataclasses import replace
 
 from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.dogs import is_of_other_animals
@@ -17,6 +19,10 @@ from sizing.measures import Measure
 
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
+_HEADING = 6
+"""Words of a question that may be a heading."""
+_ROW = 2
+"""So many of them must be answered by the customer herself."""
 _LARGEST_SIZE = 9
 _NEARLY = 0.75
 _CALL = 2
@@ -72,8 +78,25 @@ def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
     )
 
 
+def _without_headings(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
+    """Take short questions for headings where the customer answers them herself: "How tall? 11. How long? 12"."""
+    pairs = itertools.pairwise(clauses)
+    answered = sum(_is_short_question(first) and second[1].measured for first, second in pairs)
+    if answered < _ROW:
+        return list(clauses)
+    return [
+        (one[0], replace(one[1], asks=False)) if _is_short_question(one) and at + 1 < len(clauses) else one
+        for at, one in enumerate(clauses)
+    ]
+
+
+def _is_short_question(one: WeighedClause) -> bool:
+    return one[0].marked and one[0].words <= _HEADING
+
+
 def _meant(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
     """Leave out what was said in jest: a clause with "just kidding" right behind it."""
+    clauses = _without_headings(clauses)
     jests = {at for at, (clause, _) in enumerate(clauses) if any("joke" in hit.names for hit in clause.hits)}
     return [one for at, one in enumerate(clauses) if at + 1 not in jests]
 
@@ -164,7 +187,7 @@ def _speaks_of_measures(page: Page) -> bool:
 
 
 def _is_only_said_in_passing(page: Page, other: Sequence[WeighedClause], dogs: Sequence[DogReading]) -> bool:
-    """Is a weight all that a complaint or a question about what was bought tells: "the lining tore, she's only 9 lb"."""
+    """Is a weight all that a complaint or a question of care tells: "the lining tore, she's only 9 lb"."""
     facts = [fact for dog in dogs for fact in dog.facts]
     if not facts or any(fact.measure is not Measure.WEIGHT for fact in facts) or page.context.asked:
         return False
