@@ -5,6 +5,7 @@ Also a bare row of three joined by x: length x width x height, or with the width
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from itertools import pairwise
 
 from replies.reading.facts import SetAside
@@ -64,7 +65,7 @@ def _names_too_few_or_many(page: Page, row: Sequence[int]) -> set[int]:
     if last < 1 or page.distance.before(page.labels[last].last, row[0]) > _MOST_BETWEEN:
         return set()
     if any(
-        mark.kind != STOP and not mark.has("list", "connector")
+        mark.kind != STOP and not mark.has("list", "connector", "link")
         for mark in page.marks[page.labels[last].last + 1 : first]
     ):
         return set()
@@ -81,17 +82,17 @@ def _names_too_few_or_many(page: Page, row: Sequence[int]) -> set[int]:
 def _goes_on(page: Page, names: Sequence[int]) -> bool:
     """Is another measure named in the same row, without a number of its own, so that these are not all of it."""
     own = {rule.gives for index in names if (rule := page.labels[index].rule) is not None}
-    return any(
-        0 <= index < len(page.labels)
-        and (rule := page.labels[index].rule) is not None
-        and rule.gives in _MEASURES - own
-        and _are_joined(page, min(index, names[-1]))
-        and not _touches(page, at(page.labels[index]), step, NUMBER)
-        for index, step, at in (
-            (names[0] - 1, -1, lambda label: label.first),
-            (names[-1] + 1, 1, lambda label: label.last),
-        )
-    )
+    first, last = names[0] - 1, names[-1] + 1
+    if first >= 0 and _is_other(page, first, own) and _are_joined(page, first):
+        return not _touches(page, page.labels[first].first, -1, NUMBER)
+    if last < len(page.labels) and _is_other(page, last, own) and _are_joined(page, last - 1):
+        return not _touches(page, page.labels[last].last, 1, NUMBER)
+    return False
+
+
+def _is_other(page: Page, index: int, own: AbstractSet[str]) -> bool:
+    rule = page.labels[index].rule
+    return rule is not None and rule.gives in _MEASURES - own
 
 
 def _are_joined(page: Page, index: int) -> bool:

@@ -23,9 +23,10 @@ from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
 from replies.reading.repeated import part_repeated
-from replies.reading.sums import see_sums
 from replies.reading.riding import see_riding
 from replies.reading.sayings import set_sayings_aside
+from replies.reading.stacked import read_stacked
+from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of, weigh_clauses
@@ -109,6 +110,8 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
 def _name_measures(page: Page) -> None:
     """Give numbers the measures whose names stand beside them."""
     numbers, names = read_tables(page)
+    stacked, below = read_stacked(page, without=numbers)
+    numbers, names = numbers | stacked, names | below
     listed, named = read_lists(page, without=numbers)
     numbers, names = (
         numbers | listed | {one.number for one in page.candidates if one.measure == "weight"},
