@@ -1,8 +1,6 @@
 """SIGKILL in a real process between two steps: nothing is lost, and nothing goes twice without being unsure."""
 
 import signal
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,61 +12,10 @@ from bot.channels.paste import keep_pasted
 from bot.departures import recover
 from bot.desk import Desk
 from bot.waiting import Needs, what_waits
+from tests.bot.crashing import run_to
 from tests.bot.test_departures import send, states
 from tests.fakes import ANN, FIVE, FakeChannel, message, number
-
-STEPS = """
-import asyncio, os, signal, sys
-from pathlib import Path
-from bot import desk as desk_module, departures, maker_side
-from bot.approval.decision import Decider, Number
-from bot.build import open_desk
-from bot.channels.paste import keep_pasted
-from bot.errors import UnsureError
-from tests.fakes import FIVE, FakeChannel, message
-
-def die(*_, **__):
-    os.kill(os.getpid(), signal.SIGKILL)
-
-step, folder = sys.argv[1], Path(sys.argv[2])
-ann, first = Decider(maker="Ann"), Number(enquiry=1, version=1)
-
-class Dies(FakeChannel):
-    async def deliver(self, text):
-        (folder / "world").open("a").write(text.text) if step == "after it was handed over" else None
-        die()
-
-with open_desk(folder) as desk:
-    if step == "before a message is committed":
-        desk_module._move_cursor = die
-        desk.keep(message(FIVE, external_id="5001:1"))
-    if step == "between keeping and drafting":
-        desk.keep(message(FIVE, external_id="5001:1"))
-        die()
-    if step == "while drafting":
-        desk_module.draft_for = die
-        desk.draft(desk.keep(message(FIVE, external_id="5001:1")).enquiry)
-    if step == "while storing the draft":
-        desk_module.Desk._release = die
-        desk.draft(desk.keep(message(FIVE, external_id="5001:1")).enquiry)
-    if step == "between approval and copying":
-        keep_pasted(desk, FIVE, name="Mira")
-        desk.draft(1)
-        maker_side.approve(desk, first, ann)
-        die()
-    desk.draft(desk.keep(message(FIVE, external_id="5001:1")).enquiry)
-    if step == "while approving":
-        from bot.approval import decision
-        decision._queue = die
-        maker_side.approve(desk, first, ann)
-    maker_side.approve(desk, first, ann)
-    if step == "between approval and sending":
-        die()
-    if step == "between claiming and handing over":
-        departures.outgoing = die
-    channel = Dies()
-    asyncio.run(departures.Sender(desk.database, {channel.name: channel}, clock=desk.clock).send_due())
-"""
+from tests.forked import PROCESSES
 
 
 @pytest.fixture
@@ -82,9 +29,10 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def after(folder: Path, request: pytest.FixtureRequest) -> Iterator[Desk]:
     """The desk of a shop whose program was killed at the step that the test names."""
-    run = [sys.executable, "-c", STEPS, request.param, str(folder)]
-    done = subprocess.run(run, cwd=Path(__file__).parents[2], capture_output=True, text=True, timeout=120)
-    assert done.returncode == -signal.SIGKILL, done.stderr
+    process = PROCESSES.Process(target=run_to, args=(request.param, folder))
+    process.start()
+    process.join(120)
+    assert process.exitcode == -signal.SIGKILL
     with open_desk(folder) as desk:
         recover(desk.database)
         yield desk

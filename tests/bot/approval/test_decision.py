@@ -16,6 +16,7 @@ from bot.errors import DeclinedError, NotThereError
 from bot.settings import parse_settings
 from bot.store.drafts import decisions_of, waiting_draft
 from tests.fakes import ANN, BEA, FIVE, FOUR, drafted, number, say, shop_desk
+from tests.forked import PROCESSES
 
 OTHER = f"{FIVE}. How much is the postage to Canada?"
 
@@ -316,9 +317,8 @@ def _decide_in_a_process(folder: Path, name: str, gate: "multiprocessing.synchro
 def test_of_two_programs_that_decide_at_once_one_wins(tmp_path: Path) -> None:
     with shop_desk(tmp_path) as desk:
         drafted(desk, FIVE)
-        context = multiprocessing.get_context("spawn")
-        gate = context.Barrier(2)
-        jobs = [context.Process(target=_decide_in_a_process, args=(tmp_path, name, gate)) for name in ("Ann", "Bea")]
+        gate = PROCESSES.Barrier(2)
+        jobs = [PROCESSES.Process(target=_decide_in_a_process, args=(tmp_path, name, gate)) for name in ("Ann", "Bea")]
         for job in jobs:
             job.start()
         for job in jobs:

@@ -20,13 +20,9 @@ from tests.bot.channels.telegram.killed import Step, run_shop
 from tests.bot.channels.telegram.running import WHOLE
 from tests.doubles.discord_people import button, codes
 from tests.doubles.discord_world import Json
+from tests.forked import PROCESSES
 
 T = TypeVar("T")
-
-PROCESSES = multiprocessing.get_context("forkserver")
-PROCESSES.set_forkserver_preload(
-    ["tests.bot.channels.telegram.killed", "tests.bot.channels.telegram.warm", "bot.channels.discord.channel"]
-)
 
 STEPS = {
     "told and nothing was done": Step(place="bot.channels.discord.inbox:Inbox._take", after=False),

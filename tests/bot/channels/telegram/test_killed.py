@@ -19,11 +19,9 @@ from bot.store.messages import messages_of
 from tests.bot.channels.telegram.killed import Step, run_shop
 from tests.bot.channels.telegram.running import WHOLE, TelegramShop, codes, telegram_shop
 from tests.doubles.telegram_world import Json
+from tests.forked import PROCESSES
 
 T = TypeVar("T")
-
-PROCESSES = multiprocessing.get_context("forkserver")
-PROCESSES.set_forkserver_preload([f"tests.bot.channels.telegram.{name}" for name in ("killed", "warm")])
 
 STEPS = {
     "an update came and nothing was done": Step(place="bot.channels.telegram.client:Client.raw_updates", after=True),
