@@ -6,6 +6,7 @@ that follow are that dog's, until it turns again.
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from itertools import pairwise
 
 from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
 from replies.reading.distractors import SENTENCE_ENDS
@@ -101,6 +102,14 @@ def _is_compared_to(page: Page, mark: Mark) -> bool:
 
 _OWN = frozenset(("mine", "mines", "my own", "ours", "our own", "my own dog", "my dog"))
 """Behind another's dog these turn to the customer's own."""
+
+
+def _turns_to_own(marks: Sequence[Mark]) -> bool:
+    """Does a later sentence turn to the customer's own dog: "mine is", "our pug is"."""
+    return any(
+        mark.text in _OWN or (mark.text in ("our", "my") and following.has("dog", "breed"))
+        for mark, following in pairwise(marks)
+    )
 
 
 class _Gaze:
@@ -367,7 +376,7 @@ class _Gaze:
             if self.page.dogs:
                 self.new_pending = True
             return
-        mine = any(mark.text in _OWN for mark in self.page.marks[end : end + LONGEST_SENTENCE])
+        mine = _turns_to_own(self.page.marks[end : end + LONGEST_SENTENCE])
         if not mine and not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
@@ -509,6 +518,7 @@ def _share(page: Page) -> None:
     """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
     _leave_uncarried(page)
     _leave_others(page)
+    _leave_other_breeds(page)
     _leave_served(page)
     if not page.dogs and any(candidate.dogs == (BOTH,) for candidate in page.candidates):
         page.dogs.append(Slot())
@@ -553,6 +563,24 @@ def _leave_others(page: Page) -> None:
         return
     for number, slot in enumerate(page.dogs):
         if slot.known is None and (slot.name or "").casefold() not in only:
+            slot.carried = False
+            for candidate in page.candidates:
+                if candidate.dogs == (number,) and candidate.aside is None:
+                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def _leave_other_breeds(page: Page) -> None:
+    """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
+    meant: set[str] = set()
+    for at, mark in enumerate(page.marks):
+        before = [one.text for one in page.marks[max(0, at - 3) : at]]
+        if mark.kind == PHRASE and mark.has("breed") and len(before) == 3:
+            if before[2] in ("the", "my", "our") and before[1] == "for" and before[0] in ("is", "its", "only", "just"):
+                meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
+    if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
+        return
+    for number, slot in enumerate(page.dogs):
+        if slot.known is None and slot.breeds and not meant & set(slot.breeds):
             slot.carried = False
             for candidate in page.candidates:
                 if candidate.dogs == (number,) and candidate.aside is None:
