@@ -574,9 +574,9 @@ def _leave_other_breeds(page: Page) -> None:
     meant: set[str] = set()
     for at, mark in enumerate(page.marks):
         before = [one.text for one in page.marks[max(0, at - 3) : at]]
-        if mark.kind == PHRASE and mark.has("breed") and len(before) == 3:
-            if before[2] in ("the", "my", "our") and before[1] == "for" and before[0] in ("is", "its", "only", "just"):
-                meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
+        for_it = len(before) == 3 and before[2] in ("the", "my", "our") and before[1] == "for"
+        if for_it and before[0] in ("is", "its", "only", "just") and mark.has("breed"):
+            meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
     if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
         return
     for number, slot in enumerate(page.dogs):

@@ -58,7 +58,7 @@ def _parts(page: Page, result: Candidate) -> tuple[Candidate, ...]:
 
 
 def _grown(page: Page, result: Candidate) -> tuple[Candidate, ...]:
-    """Give the amount before it to which something is added that is no number: "11 plus another inch and a half = 12.5"."""
+    """Give the amount to which something is added that is no number: "11 plus another inch and a half = 12.5"."""
     if not result.number:
         return ()
     part = page.candidates[result.number - 1]
