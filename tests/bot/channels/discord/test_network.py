@@ -14,7 +14,7 @@ from tests.doubles.telegram_people import Cut, Trouble
 @pytest.mark.parametrize("cut", [Cut.BEFORE, Cut.AFTER, Cut.HALF, Cut.HANG])
 def test_the_first_call_of_every_kind_is_cut_and_one_answer_arrives(tmp_path: Path, cut: Cut) -> None:
     with discord_shop(tmp_path) as shop:
-        shop.answer_s = 0.3 if cut is Cut.HANG else 5.0
+        shop.answer_s = 0.2 if cut is Cut.HANG else 5.0
         shop.api.cut_each(cut)
         shop.start()
         ada = shop.api.person("Ada")
