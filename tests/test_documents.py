@@ -34,7 +34,7 @@ def test_the_readme_opens_with_the_two_commands() -> None:
 
 
 def test_every_command_that_the_readme_names_is_there() -> None:
-    desk = README[README.index("| at your desk") : README.index("## What it measures")]
+    desk = README[README.index("| at your desk") : README.index("## Where customers write")]
     named = set(re.findall(r"`tapeline ([a-z][a-z-]*)", README))
     named |= {
         cell.split()[0] for row in desk.split("\n")[2:] for cell in re.findall(r"`([^`]+)`", row.partition(" | ")[0])
