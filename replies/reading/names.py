@@ -40,6 +40,26 @@ _IS = frozenset(
     )
 )
 
+_ARE = frozenset(
+    (
+        "are",
+        "weigh",
+        "measure",
+        "have",
+        "sind",
+        "wiegen",
+        "zijn",
+        "wegen",
+        "sont",
+        "pesent",
+        "son",
+        "pesan",
+        "sono",
+        "er",
+        "ar",
+    )
+)
+
 
 def find_names(page: Page) -> list[Named]:
     """Find the names of dogs in a message, in order. In linear time."""
@@ -65,18 +85,39 @@ def _joined_name(page: Page, at: int, found: list[Named], *, shouting: bool) -> 
 
 
 def _with_first_of_pairs(page: Page, found: list[Named], *, shouting: bool) -> list[Named]:
-    """Read the first name of "Pip and Squeak: heights 11 and 12", where only the second is plainly one."""
+    """Read the names before one that is plain, "Pip and Squeak: heights 11 and 12", "Toffee, Nutmeg and Clove"."""
+    if shouting:
+        return found
     taken = {named.first for named in found}
-    first = [
-        _plain_name(page, named.first - 2)
-        for named in found
-        if named.first >= 2
-        and named.first - 2 not in taken
-        and _joins_names(page.marks[named.first - 1])
-        and _begins_clause(page, named.first - 2)
-    ]
-    pairs = [named for named in first if named is not None and not shouting]
-    return sorted([*found, *pairs], key=lambda named: named.first)
+    before: list[Named] = []
+    for named in found:
+        chain: list[Named] = []
+        first, joined = named.first, False
+        while first >= 2 and first - 2 not in taken:
+            sign = page.marks[first - 1]
+            joined = joined or _joins_names(sign)
+            other = _joinable_name(page, first - 2) if joined and (_joins_names(sign) or sign.text == ",") else None
+            if other is None:
+                break
+            chain.append(other)
+            first -= 2
+        if chain and _opens_names(page, first):
+            before += chain
+            taken.update(one.first for one in chain)
+    return sorted([*found, *before], key=lambda named: named.first)
+
+
+def _opens_names(page: Page, at: int) -> bool:
+    before = _previous(page, at)
+    return _begins_clause(page, at) or (before is not None and before.has("dog", "naming", "before_name"))
+
+
+def _joinable_name(page: Page, at: int) -> Named | None:
+    """Take a word with a capital letter as a name beside other names, also "Olive" and "Toffee"."""
+    word = page.raw(page.marks[at])
+    if page.marks[at].kind == PHRASE and word[:1].isupper() and word.lower() in page.words.soft_names:
+        return Named(at, at, word)
+    return _plain_name(page, at)
 
 
 def _joins_names(mark: Mark) -> bool:
@@ -306,6 +347,7 @@ def _is_told_of(page: Page, at: int) -> bool:
         named = following.has("atom", "letter") and _number_near(page, at)
         return (
             named
+            or (following.text in _ARE and _number_near(page, at) and _is_joined_to_name(page, at))
             or (following.text in _IS and _number_near(page, at))
             or (following.text in ("the", "our", "my") and _breed_near(page, at))
         )
@@ -322,6 +364,10 @@ def _is_told_of(page: Page, at: int) -> bool:
     if following.text in ("\n", "\n\n"):
         return _heads_lines(page, at)
     return _stands_alone_last(page, at)
+
+
+def _is_joined_to_name(page: Page, at: int) -> bool:
+    return at >= 2 and _joins_names(page.marks[at - 1]) and _joinable_name(page, at - 2) is not None
 
 
 def _is_aged(page: Page, at: int) -> bool:
