@@ -115,6 +115,13 @@ def test_an_altered_opening_says_what_is_wrong_with_the_standard_one() -> None:
     )
 
 
+def test_a_standard_size_promises_no_more_of_its_edge_than_is_known() -> None:
+    answer = text(dog("Pickle", **MEASURES, weight=14))
+
+    assert "so it should stay clear of the throat and still hold Pickle in well" in answer
+    assert "doesn't press" not in answer
+
+
 def test_made_to_measure_says_why_no_standard_size_is_right() -> None:
     one = dog("Dottie", length=14.5, height=11, width=5.75, throat_height=8, weight=13)
 
