@@ -1,9 +1,9 @@
 """What to ask a customer: the missing and the doubtful measures of one tape trip, in the order that bare answers keep.
 
 One trip with the tape beats three messages, and a tired customer answers two numbers better than seven. So all that is
-missing is asked at once where nothing is doubted (a guess counts as missing: nothing was measured yet); at most two
-doubts are asked at once; where both come together, three in all. A doubt about the unit costs no tape and comes beside
-them, and so does the girth where it helps to judge a doubted width.
+missing is asked at once where nothing is doubted; at most two doubts are asked at once; where both come together, three
+in all. A guess counts as missing while no measure was taken in earnest; beside one that was, guesses fill up to three. A
+doubt about the unit costs no tape and comes beside them, and so does the girth where it helps to judge a doubted width.
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -17,6 +17,7 @@ from sizing.reasons import Why
 MOST_DOUBTS = 2
 MOST_WHEN_MIXED = 3
 
+_TAPED = frozenset(FIVE) - {Measure.WEIGHT}
 _PLACES = {measure: place for place, measure in enumerate((*FIVE, Measure.GIRTH, Measure.NECK))}
 
 
@@ -45,7 +46,7 @@ def _for_dog(number: int, assessment: Assessment, *, may_ask_again: bool) -> tup
     units = [measure for measure, why in reasons.items() if why is Why.UNIT]
     guesses = [measure for measure, why in reasons.items() if why is Why.VAGUE]
     doubted = [measure for measure, why in reasons.items() if why not in (Why.UNIT, Why.VAGUE)][:MOST_DOUBTS]
-    needed = sorted((*assessment.missing, *guesses), key=_PLACES.__getitem__)
+    needed = _needed(assessment.missing, guesses)
     if doubted:
         needed = needed[: max(1, MOST_WHEN_MIXED - len(doubted))]
     numbers = [*needed, *doubted]
@@ -56,6 +57,14 @@ def _for_dog(number: int, assessment: Assessment, *, may_ask_again: bool) -> tup
         numbers.append(Measure.GIRTH)
     ordered = [*sorted(numbers, key=_PLACES.__getitem__), *sorted(units, key=_PLACES.__getitem__)]
     return tuple(Asked(measure=measure, dog=number, why=reasons.get(measure)) for measure in ordered)
+
+
+def _needed(missing: Collection[Measure], guesses: Collection[Measure]) -> list[Measure]:
+    """All that is missing, and of the guesses as many as one trip bears; all of them where the tape is still unused."""
+    is_unused = _TAPED <= {*missing, *guesses}
+    places = sorted(guesses, key=_PLACES.__getitem__)
+    with_them = places if is_unused else places[: max(0, MOST_WHEN_MIXED - len(missing))]
+    return sorted((*missing, *with_them), key=_PLACES.__getitem__)
 
 
 def _first_reasons(doubts: Sequence[Doubt]) -> dict[Measure, Why]:

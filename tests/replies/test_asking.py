@@ -70,6 +70,24 @@ def test_guesses_count_as_missing() -> None:
     assert [measure for _, measure, _ in given] == list(FIVE)
 
 
+def test_guesses_at_all_four_are_asked_at_once_though_the_weight_is_known() -> None:
+    given = asked(assessed((L, Why.VAGUE), (H, Why.VAGUE), (W, Why.VAGUE), (T, Why.VAGUE)))
+
+    assert [measure for _, measure, _ in given] == [L, H, W, T]
+
+
+def test_beside_a_measure_that_was_taken_at_most_three_guesses_are_asked_for() -> None:
+    given = asked(assessed((LB, Why.VAGUE), (T, Why.VAGUE), (W, Why.VAGUE), (H, Why.VAGUE)))
+
+    assert [measure for _, measure, _ in given] == [H, W, T]
+
+
+def test_what_is_missing_goes_before_guesses_beside_a_measure_that_was_taken() -> None:
+    given = asked(assessed((H, Why.VAGUE), (W, Why.VAGUE), missing=[T, LB]))
+
+    assert given == [(0, H, Why.VAGUE), (0, T, None), (0, LB, None)]
+
+
 def test_units_are_asked_beside_the_numbers_and_after_them() -> None:
     given = asked(assessed((L, Why.UNIT), (H, Why.UNIT), missing=[W, T]))
 
