@@ -76,11 +76,22 @@ def is_of_other_animals(page: Page) -> bool:
     words = [
         mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names
     ]
-    return (
-        not page.context.dogs
-        and any(mark.has("animal") and not mark.has("breed") and not _is_compared_to(page, mark) for mark in words)
-        and not any(mark.has("dog", "breed") for mark in words)
-    )
+    if page.context.dogs or any(mark.has("dog", "breed") for mark in words):
+        return False
+    animal = next((mark for mark in words if mark.has("animal") and not _is_compared_to(page, mark)), None)
+    return animal is not None and not _has_numbers_of_its_own(page, animal)
+
+
+def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
+    """Is a number told of the animal, and were several measures told in sentences before: those are a dog's."""
+    start, end = sentence_of(page.marks, page.marks.index(animal))
+    if not any(mark.kind == NUMBER for mark in page.marks[start:end]):
+        return False
+    before = [mark for mark in page.marks if mark.start < animal.start]
+    ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
+    told = [mark for mark in before[: ends[-1]] if mark.kind == NUMBER] if ends else []
+    named = [page.candidates[mark.quantity] for mark in told]
+    return sum(one.aside is None and one.measure is not None for one in named) > 1
 
 
 def _is_pair_of_names(page: Page, at: int) -> bool:
