@@ -5,9 +5,9 @@ from itertools import pairwise
 from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
-from replies.reading.marks import PHRASE, STOP, Mark
+from replies.reading.marks import PHRASE
 from replies.reading.page import Candidate, Page
-from replies.reading.unit_words import Dimension
+from replies.reading.said_by import FAR, is_near, is_within, may_be, renewed, settled_by, told_by_two
 
 _SAYS = frozenset(
     (
@@ -28,8 +28,6 @@ _SAYS = frozenset(
     )
 )
 _TAKES = 3
-_FAR = 14
-"""So many marks may stand between a number and the one with which it is contrasted."""
 
 
 def carry_measures(page: Page) -> None:
@@ -40,7 +38,9 @@ def carry_measures(page: Page) -> None:
     _overruled_by_but(page)
     _contrasted(page)
     _said_by_another(page)
-    _told_by_two(page)
+    told_by_two(page)
+    settled_by(page)
+    renewed(page)
     if len(page.dogs) > 1:
         _shared_out(page)
         _in_parallel(page)
@@ -150,7 +150,7 @@ def _taken_several_times(page: Page) -> None:
         bare = [one for one in candidates if one.measure is None]
         if len(named) != 1 or len(bare) != len(row) - 1 or len(row) < _TAKES or any(one.listed for one in candidates):
             continue
-        if all(_close(page, named[0], one) and _may_be(page, one, named[0].measure) for one in bare):
+        if all(_close(page, named[0], one) and may_be(page, one, named[0].measure) for one in bare):
             for one in bare:
                 one.measure, one.labels, one.dogs, one.end_of = (
                     named[0].measure,
@@ -163,6 +163,10 @@ def _taken_several_times(page: Page) -> None:
 _ASSERTS = frozenset(
     ("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets")
 )
+
+
+_OVERRULED_WITHIN = 2.0
+"""What is and what was said of it lie within this ratio: "my daughter says 13 but she's six" overrules nothing."""
 
 
 def _overruled_by_but(page: Page) -> None:
@@ -181,10 +185,11 @@ def _overruled_by_but(page: Page) -> None:
         ]
         if (
             "but" in between
-            and len(between) <= _FAR
+            and len(between) <= FAR
             and _says(page, earlier)
             and _ASSERTS.intersection(between)
-            and _may_be(page, later, earlier.measure)
+            and is_within(page, earlier, later, _OVERRULED_WITHIN)
+            and may_be(page, later, earlier.measure)
         ):
             earlier.older, earlier.note = True, "another value was given for it"
             later.measure, later.labels = earlier.measure, later.labels or earlier.labels
@@ -228,25 +233,11 @@ def _contrasted(page: Page) -> None:
                 other.aside is None
                 and other.measure is None
                 and contrast
-                and _may_be(page, other, one.measure)
-                and _near(page, earlier, later)
+                and may_be(page, other, one.measure)
+                and is_near(page, earlier, later)
             ):
                 other.measure, other.labels = one.measure, one.labels
                 other.dogs = other.dogs or one.dogs
-
-
-def _may_be(page: Page, candidate: Candidate, measure: str | None) -> bool:
-    dimension = page.quantities.found[candidate.number].dimension
-    return measure not in (None, "none") and (
-        dimension is None or (dimension == Dimension.WEIGHT) == (measure == "weight")
-    )
-
-
-def _near(page: Page, earlier: Candidate, later: Candidate) -> bool:
-    start, end = page.distance.place(earlier.number), page.distance.place(later.number)
-    return end - start <= _FAR and not any(
-        mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end]
-    )
 
 
 def _said_by_another(page: Page) -> None:
@@ -260,74 +251,11 @@ def _said_by_another(page: Page) -> None:
             and candidate.measure is None
             and _says(page, earlier)
             and _says(page, candidate)
-            and _near(page, earlier, candidate)
-            and _may_be(page, candidate, earlier.measure)
+            and is_near(page, earlier, candidate)
+            and may_be(page, candidate, earlier.measure)
         ):
             candidate.measure, candidate.labels = earlier.measure, earlier.labels
         earlier = candidate
-
-
-_SPEAKERS = frozenset(("i", "me", "we", "us", "vet", "vets", "breeder", "ex", "the vet", "shelter", "rescue"))
-_FAR_APART = 1.45
-"""Two people's values of one measure lie within this ratio; what lies farther apart is of something else."""
-
-
-def _told_by_two(page: Page) -> None:
-    """Read "I get 13 for the back, my husband insists on 15": a bare number that another person gives."""
-    earlier: Candidate | None = None
-    for candidate in page.candidates:
-        if candidate.aside is not None:
-            continue
-        if (
-            earlier is not None
-            and candidate.measure is None
-            and _may_be(page, candidate, earlier.measure)
-            and _near(page, earlier, candidate)
-            and _is_within(page, earlier, candidate, _FAR_APART)
-            and _speaker_beside(page, earlier, candidate)
-        ):
-            candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
-        elif earlier is not None and _is_told_of_the_next(page, earlier, candidate):
-            earlier.measure, earlier.labels, earlier.dogs = candidate.measure, candidate.labels, candidate.dogs
-        earlier = candidate
-
-
-def _is_told_of_the_next(page: Page, earlier: Candidate, later: Candidate) -> bool:
-    """Read "I get 7 3/4 and my son got 8 for the throat": the name stands behind the second alone."""
-    if earlier.measure is not None or later.measure is None or later.measure == "weight":
-        return False
-    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
-    between = page.marks[start + 1 : place]
-    joined = not any(mark.kind == STOP and mark.text not in (",", "-") for mark in between)
-    spoken = any(_is_speaker(mark) for mark in between)
-    return (
-        joined and spoken and _may_be(page, earlier, later.measure) and _is_within(page, earlier, later, _CLOSE_TAKES)
-    )
-
-
-_CLOSE_TAKES = 1.35
-
-
-def _is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
-    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
-    return one.low > 0 and 1 / ratio <= other.low / one.low <= ratio
-
-
-def _speaker_beside(page: Page, earlier: Candidate, later: Candidate) -> bool:
-    """Is a person named between two numbers, or right behind the second: "12.5 according to my sister"."""
-    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
-    if any(_is_speaker(mark) for mark in page.marks[start + 1 : place]):
-        return True
-    for mark in page.marks[place + 1 : place + 6]:
-        if mark.kind != PHRASE:
-            return False
-        if _is_speaker(mark):
-            return True
-    return False
-
-
-def _is_speaker(mark: Mark) -> bool:
-    return mark.kind == PHRASE and (mark.has("person", "owner") or mark.text in _SPEAKERS)
 
 
 def _says(page: Page, candidate: Candidate) -> bool:
@@ -353,7 +281,7 @@ def _shared_out(page: Page) -> None:
         if (
             len(row) != len(dogs)
             or len(measures) != 1
-            or not all(_may_be(page, one, min(measures)) for one in candidates)
+            or not all(may_be(page, one, min(measures)) for one in candidates)
         ):
             continue
         if len({candidate.dogs for candidate in candidates}) != 1 or any(one.listed for one in candidates):
@@ -374,7 +302,7 @@ def _after_names(page: Page) -> None:
             and candidate.measure is None
             and candidate.dogs
             and candidate.dogs != earlier.dogs
-            and _may_be(page, candidate, earlier.measure)
+            and may_be(page, candidate, earlier.measure)
             and _same_sentence(page, earlier, candidate)
             and not _is_given(page, candidate.dogs, earlier.measure)
         ):
@@ -412,5 +340,5 @@ def _in_parallel(page: Page) -> None:
 
 def _agree(page: Page, one: Candidate, other: Candidate) -> bool:
     return one.measure is not None and (
-        other.measure == one.measure or (other.measure is None and _may_be(page, other, one.measure))
+        other.measure == one.measure or (other.measure is None and may_be(page, other, one.measure))
     )

@@ -4,6 +4,7 @@ Also a number that corrects one of them without naming it: "sorry, 6.25".
 """
 
 import math
+from itertools import pairwise
 
 from replies.reading.context import Asked, KnownDog
 from replies.reading.facts import Fact, Manner, Passage, SetAside
@@ -21,6 +22,7 @@ _WORDS_FOR = {Why.TAIL: "TAIL_OUT", Why.HEAD: "SHOULDER", Why.GIRTH: "ACROSS"}
 
 def read_confirmations(page: Page) -> None:
     """Note what the message says of values that were told before."""
+    _exchange_known(page)
     _correct_known(page)
     _renew_known(page)
     doubts = [one for one in page.context.asked if one.why is not None and one.dog < len(page.context.dogs)]
@@ -224,6 +226,44 @@ def _correct_known(page: Page) -> None:
         candidate.manner = Manner.CORRECTION
 
 
+_SHOULD = frozenset(
+    ("should be", "should read", "should say", "should have been", "is really", "is actually", "was meant to be")
+)
+
+
+def _exchange_known(page: Page) -> None:
+    """Read "the 12 should be 13": a known value is named, and what it should have been."""
+    for one, other in pairwise(page.candidates):
+        start, end = page.distance.place(one.number), page.distance.place(other.number)
+        between = page.marks[start + 1 : end]
+        if one.measure or other.measure or not any(mark.text in _SHOULD for mark in between) or end - start > _CLOSE_BY:
+            continue
+        low = page.quantities.found[one.number].low
+        same = [
+            (slot, measure)
+            for slot, dog in enumerate(page.dogs)
+            if dog.known is not None
+            for measure in _measures_of(page, page.context.dogs[dog.known], low)
+        ]
+        if len(same) == 1:
+            slot, measure = same[0]
+            one.leave(SetAside.WITHDRAWN, "the customer corrects it")
+            other.measure, other.bare, other.aside, other.older = str(measure), True, None, False
+            other.dogs, other.manner = (slot,), Manner.CORRECTION
+
+
+_CLOSE_BY = 5
+
+
+def _measures_of(page: Page, known: KnownDog, value: float) -> list[Measure]:
+    """Give the measures that have this value, as the customer told it."""
+    return [
+        measure
+        for measure, amount in known.measures.items()
+        if abs(_as_told(page, known, measure, amount) - value) < 0.02 * value
+    ]
+
+
 def _renew_known(page: Page) -> None:
     """Read "the other two are 4 and 6.75 now": each takes the place of the one value known that it is close to."""
     bare = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR) and one.measure is None]
@@ -246,11 +286,7 @@ def _negated_measure(page: Page, known: KnownDog) -> Measure | None:
     for one in page.candidates:
         if one.aside is SetAside.WITHDRAWN:
             low = page.quantities.found[one.number].low
-            same = [
-                measure
-                for measure, amount in known.measures.items()
-                if abs(_as_told(page, known, measure, amount) - low) < 0.02 * low
-            ]
+            same = _measures_of(page, known, low)
             if len(same) == 1:
                 return same[0]
     return None

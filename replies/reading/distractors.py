@@ -278,7 +278,8 @@ def _thing_before(page: Page, place: int) -> bool:
         if mark.kind == NUMBER:
             earlier = page.candidates[mark.quantity]
             same = earlier.note == page.words.notes["object"] or (listed and earlier.beside in _LIMITS)
-            return same and not product and place - at <= 5
+            dogs = any(one.has("pronoun", "dog", "breed") for one in page.marks[at + 1 : place])
+            return same and not product and not dogs and place - at <= 5
         if mark.kind == STOP:
             if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/") and not (listed and mark.text in ("&", "+")):
                 return False

@@ -253,6 +253,8 @@ class _Gaze:
         return self._slot_named(self.names[self.order[place]]) or 0
 
     def _phrase(self, at: int, mark: Mark) -> None:
+        if mark.has("dog") and self._numbered(at):
+            return
         if mark.has("both") or (mark.text == "all" and self._before_number(at)):
             if self.many and not self._both_of_words(at):
                 self.both_until = self._clause_end(at)
@@ -275,6 +277,19 @@ class _Gaze:
             self._breed(at, mark)
         elif mark.has("pronoun"):
             self._pronoun(mark)
+
+    def _numbered(self, at: int) -> bool:
+        """Turn to the first or second dog of those known: "dog 1 is Basil, dog 2 is Sybil"."""
+        following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
+        if following is None or following.kind != NUMBER or len(self.page.context.dogs) < 2:
+            return False
+        quantity = self.page.quantities.found[following.quantity]
+        place = int(quantity.low) - 1
+        if quantity.unit is not None or quantity.low % 1 or not 0 <= place < len(self.page.context.dogs):
+            return False
+        self.page.candidates[following.quantity].leave(SetAside.NOT_A_MEASURE, "the number of a dog")
+        self.current = place
+        return True
 
     def _is_both(self, at: int) -> bool:
         if at <= self.both_until:
@@ -331,6 +346,9 @@ class _Gaze:
         """Is "the other" another dog, rather than another measure."""
         if any(word in mark.text for word in ("dog", "girl", "boy", "pup", "our", "my", "little one")):
             return True
+        before = self.page.marks[at - 1] if at else None
+        if before is not None and before.text in ("on", "at", "from", "along") and not self.names.get(at + 1):
+            return False  # "10.5 on the other": another side, another end
         if self.many:
             return True
         return not self.page.context.asked and (
@@ -382,17 +400,26 @@ class _Gaze:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
         start, end = _scope(self.page, at)
         sentence = self.page.marks[start:end]
+        if _only_speaks(self.page.marks, at):
+            return
         self._leave_in_brackets(at)
         if any(mark.has("wants_one") for mark in self.page.marks[at + 1 : at + 5]):
             if self.page.dogs:
                 self.new_pending = True
             return
-        mine = _turns_to_own(self.page.marks[end : end + LONGEST_SENTENCE])
+        mine = _turns_to_own(self.page.marks[end : end + LONGEST_SENTENCE]) or self._was_earlier(at, sentence)
         if not mine and not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
             if mark.kind == NUMBER:
                 self.page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, self.page.words.notes["not_carried"])
+
+    def _was_earlier(self, at: int, sentence: Sequence[Mark]) -> bool:
+        """Is it a dog before this one, whose measures are told of another one too: "our last dog was 16 long"."""
+        if not _EARLIER.intersection(self.page.marks[at].text.split()):
+            return False
+        inside = [self.page.candidates[mark.quantity] for mark in sentence if mark.kind == NUMBER]
+        return bool(inside) and _told_elsewhere(self.page, inside)
 
     def _leave_in_brackets(self, at: int) -> None:
         """Set aside what is told in passing of another's dog, or of an earlier one: "for my old dog (12 lb)"."""
@@ -458,6 +485,32 @@ class _Gaze:
             if self.page.dogs[other].sex in (None, sex):
                 self.current = other
                 self.page.dogs[other].sex = sex
+
+
+_EARLIER = frozenset(("old", "last", "previous", "late"))
+_SPEAKS = frozenset(
+    (
+        "measured",
+        "says",
+        "said",
+        "got",
+        "gets",
+        "makes",
+        "reckons",
+        "thinks",
+        "insists",
+        "tried",
+        "did",
+        "checked",
+        "took",
+    )
+)
+
+
+def _only_speaks(marks: Sequence[Mark], at: int) -> bool:
+    """Does a person only give a number: "my mum measured too and got 32"."""
+    following = [mark.text.split() for mark in marks[at + 1 : at + 3] if mark.kind == PHRASE and mark.text != "too"]
+    return bool(following) and following[0][0] in _SPEAKS
 
 
 def _is_standard(marks: Sequence[Mark], at: int) -> bool:

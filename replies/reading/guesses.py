@@ -31,7 +31,8 @@ def guessed_numbers(page: Page) -> set[int]:
         if mark.kind != PHRASE or not mark.has("guess"):
             continue
         start, end = sentence_of(page.marks, at)
-        if any(word in mark.text for word in _CLUELESS) and _is_of_something(page, at):
+        clueless = any(word in mark.text for word in _CLUELESS)
+        if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):
             continue
         if any(word in mark.text for word in _NOT_MEASURED):
             if _is_of_the_rest(page, at):
@@ -87,6 +88,12 @@ def _is_of_something(page: Page, at: int) -> bool:
         "which",
         "how to",
     )
+
+
+def _is_of_named(page: Page, at: int) -> bool:
+    """Does a name without a number stand right before it: "width no clue"."""
+    used = {index for candidate in page.candidates for index in candidate.labels}
+    return any(label.last in (at - 1, at - 2) and index not in used for index, label in enumerate(page.labels))
 
 
 def _is_of_the_rest(page: Page, at: int) -> bool:

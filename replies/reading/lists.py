@@ -189,7 +189,7 @@ def _touches(page: Page, at: int, step: int, kind: int) -> bool:
 def _joins(mark: Mark) -> bool:
     if mark.kind == STOP:
         return mark.text in _ROW_SIGNS or mark.text in ("(", ")", "|", ".")
-    return mark.kind == PHRASE and (mark.has("list", "connector", "respectively"))
+    return mark.kind == PHRASE and (mark.has("list", "connector", "respectively", "order"))
 
 
 def _order(page: Page, row: Sequence[int]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
 from replies.reading.shapes import Shape
 
-_BEGINS = frozenset((".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
+_BEGINS = frozenset(("+", ".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
 _IS = frozenset(
     (
         "is",
@@ -121,7 +121,7 @@ def _joinable_name(page: Page, at: int) -> Named | None:
 
 
 def _joins_names(mark: Mark) -> bool:
-    return mark.text == "&" or mark.text in ("and", "und", "en", "et", "y", "e", "og", "och", "i", "n")
+    return mark.text in ("&", "+") or mark.text in ("and", "und", "en", "et", "y", "e", "og", "och", "i", "n")
 
 
 def _plain_name(page: Page, at: int) -> Named | None:

@@ -30,7 +30,7 @@ from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of, weigh_clauses
-from replies.reading.units import see_late_units, take_asked_units
+from replies.reading.units import mend_units, see_late_units, take_asked_units
 from replies.reading.words import Words
 from sizing.reasons import Why
 
@@ -64,6 +64,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     see_sums(page)
     settle_ambiguous(page)
     read_triples(page)
+    mend_units(page)
     see_late_units(page)
     take_asked_units(page, letter.units)
     read_answers(page, letter)

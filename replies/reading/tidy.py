@@ -142,8 +142,7 @@ def _is_fraction(plain: str) -> bool:
 def _plain(odd: str) -> str:
     """Give the plain form of an odd character, with the marks above and around it."""
     if odd[0] == "&":
-        meant = unescape(odd)
-        return odd if meant == odd else tidy(meant).text
+        return _meant(odd)
     if len(odd) > 1 and any(mark in odd for mark in "⁄∕/"):
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
     if odd[0] == "\r":
@@ -154,6 +153,14 @@ def _plain(odd: str) -> str:
         return plain
     joined = unicodedata.normalize("NFC", plain + marks)
     return "".join(part for part in joined if not unicodedata.combining(part))
+
+
+def _meant(entity: str) -> str:
+    """Give what an entity stands for; one for a plain letter or figure stays, and "&" begins no further entity."""
+    meant = unescape(entity)
+    if meant == entity or any(letter.isascii() and (letter.isalnum() or letter in ";#") for letter in meant):
+        return entity
+    return "& " if meant == "&" else tidy(meant).text
 
 
 def _plain_character(character: str) -> str:
@@ -176,6 +183,7 @@ def _plain_character(character: str) -> str:
     if category in ("Cf", "Mn", "Me", "Cc", "Cs", "Co", "Cn"):
         return " " if category == "Cc" else ""
     wide = unicodedata.normalize("NFKC", character)
+    wide = "".join(part for part in wide if unicodedata.category(part) not in ("Mn", "Me"))
     return wide if wide.isprintable() and " " not in wide else character
 
 

@@ -3,8 +3,9 @@
 The words "stated" and "unit" are those of Fact: where no unit was told anywhere, the shop's own is taken.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from replies.reading.facts import SetAside
 from replies.reading.marks import PHRASE, STOP
@@ -42,6 +43,29 @@ class InUnit:
     stated: bool
     written: tuple[float, float]
     amount: tuple[float, float]
+
+
+def mend_units(page: Page) -> None:
+    """Read "31 in - no hang on, that's cm": the unit takes the place of the one before it."""
+    for lone in page.quantities.lone:
+        number = bisect_left(page.quantities.found, lone.start, key=lambda one: one.start) - 1
+        quantity = page.quantities.found[number] if number >= 0 else None
+        if quantity is None or quantity.unit in (None, lone.unit) or quantity.dimension != lone.dimension:
+            continue
+        place = page.distance.place(number)
+        between = [mark for mark in page.marks[place + 1 : place + _CORRECTED_WITHIN] if mark.end <= lone.start]
+        reached = place + len(between) + 1 < len(page.marks) and page.marks[place + len(between) + 1].end >= lone.end
+        if (
+            reached
+            and any(mark.has("correction") for mark in between)
+            and not any(mark.text == "\n" for mark in between)
+        ):
+            found = list(page.quantities.found)
+            found[number] = replace(quantity, unit=lone.unit)
+            page.quantities = replace(page.quantities, found=tuple(found))
+
+
+_CORRECTED_WITHIN = 9
 
 
 def see_late_units(page: Page) -> None:

@@ -1,0 +1,151 @@
+"""Gives numbers the measure of the one before them where another person, a tape or another day gives the value."""
+
+from replies.reading.marks import PHRASE, STOP, Mark
+from replies.reading.page import Candidate, Page
+from replies.reading.unit_words import Dimension
+
+FAR = 14
+"""So many marks may stand between a number and the one with which it is contrasted."""
+
+
+def may_be(page: Page, candidate: Candidate, measure: str | None) -> bool:
+    """Can the number be of this measure by its unit."""
+    dimension = page.quantities.found[candidate.number].dimension
+    return measure not in (None, "none") and (
+        dimension is None or (dimension == Dimension.WEIGHT) == (measure == "weight")
+    )
+
+
+def is_near(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Do two numbers stand on one line, not far apart."""
+    start, end = page.distance.place(earlier.number), page.distance.place(later.number)
+    return end - start <= FAR and not any(
+        mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end]
+    )
+
+
+_SPEAKERS = frozenset(
+    (
+        "i",
+        "me",
+        "we",
+        "us",
+        "vet",
+        "vets",
+        "breeder",
+        "ex",
+        "the vet",
+        "shelter",
+        "rescue",
+        "tape",
+        "ruler",
+        "scale",
+        "scales",
+    )
+)
+_FAR_APART = 1.45
+"""Two people's values of one measure lie within this ratio; what lies farther apart is of something else."""
+
+
+def told_by_two(page: Page) -> None:
+    """Read "I get 13 for the back, my husband insists on 15": a bare number that another person gives."""
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        if (
+            earlier is not None
+            and candidate.measure is None
+            and may_be(page, candidate, earlier.measure)
+            and is_near(page, earlier, candidate)
+            and is_within(page, earlier, candidate, _FAR_APART)
+            and _speaker_beside(page, earlier, candidate)
+        ):
+            candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
+        elif earlier is not None and _is_told_of_the_next(page, earlier, candidate):
+            earlier.measure, earlier.labels, earlier.dogs = candidate.measure, candidate.labels, candidate.dogs
+        earlier = candidate
+
+
+def _is_told_of_the_next(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Read "I get 7 3/4 and my son got 8 for the throat": the name stands behind the second alone."""
+    if earlier.measure is not None or later.measure is None or later.measure == "weight":
+        return False
+    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
+    between = page.marks[start + 1 : place]
+    joined = not any(mark.kind == STOP and mark.text not in (",", "-") for mark in between)
+    spoken = any(_is_speaker(mark) for mark in between)
+    return joined and spoken and may_be(page, earlier, later.measure) and is_within(page, earlier, later, _CLOSE_TAKES)
+
+
+_CLOSE_TAKES = 1.35
+
+
+_TRUSTS = frozenset(("go", "going", "trust", "trusting", "believe"))
+
+
+def settled_by(page: Page) -> None:
+    """Read "I say 11.5, the tape says 11.75, so go with the tape": the others give way to the one that is trusted."""
+    for at, mark in enumerate(page.marks):
+        if mark.kind != PHRASE or not _TRUSTS.intersection(mark.text.split()):
+            continue
+        speaker = next((one.text for one in page.marks[at + 1 : at + 4] if _is_speaker(one)), None)
+        trusted = [one for one in page.candidates if speaker is not None and _is_said_by(page, one, speaker)]
+        if len(trusted) != 1 or trusted[0].measure is None:
+            continue
+        for other in page.candidates[: trusted[0].number]:
+            if other.measure == trusted[0].measure and other.dogs == trusted[0].dogs:
+                other.older, other.note = True, "another value was given for it"
+
+
+def _is_said_by(page: Page, candidate: Candidate, speaker: str) -> bool:
+    place = page.distance.place(candidate.number)
+    before = page.marks[max(0, place - 3) : place]
+    return candidate.aside is None and any(mark.text == speaker for mark in before)
+
+
+_TODAY = frozenset(("now", "today", "this morning", "just now", "these days", "nowadays"))
+
+
+def renewed(page: Page) -> None:
+    """Read "12 lb, that was Tuesday, 12.2 today": a bare number of now takes the place of the one before it."""
+    earlier: Candidate | None = None
+    for candidate in page.candidates:
+        if candidate.aside is not None:
+            continue
+        place = page.distance.place(candidate.number)
+        beside = page.marks[max(0, place - 1) : place + 2]
+        if (
+            earlier is not None
+            and candidate.measure is None
+            and any(mark.kind == PHRASE and mark.text in _TODAY for mark in beside)
+            and may_be(page, candidate, earlier.measure)
+            and is_near(page, earlier, candidate)
+            and is_within(page, earlier, candidate, _FAR_APART)
+        ):
+            candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
+            earlier.older, earlier.note = True, "an earlier value"
+        earlier = candidate
+
+
+def is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
+    """Is neither of two numbers more than `ratio` times the other."""
+    one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
+    return one.low > 0 and 1 / ratio <= other.low / one.low <= ratio
+
+
+def _speaker_beside(page: Page, earlier: Candidate, later: Candidate) -> bool:
+    """Is a person named between two numbers, or right behind the second: "12.5 according to my sister"."""
+    start, place = page.distance.place(earlier.number), page.distance.place(later.number)
+    if any(_is_speaker(mark) for mark in page.marks[start + 1 : place]):
+        return True
+    for mark in page.marks[place + 1 : place + 6]:
+        if mark.kind != PHRASE:
+            return False
+        if _is_speaker(mark):
+            return True
+    return False
+
+
+def _is_speaker(mark: Mark) -> bool:
+    return mark.kind == PHRASE and (mark.has("person", "owner") or mark.text in _SPEAKERS)
