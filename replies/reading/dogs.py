@@ -82,10 +82,13 @@ def is_of_other_animals(page: Page) -> bool:
     return animal is not None and not _has_numbers_of_its_own(page, animal)
 
 
+_FURTHER = frozenset(("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem"))
+
+
 def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
-    """Is a number told of the animal, and were several measures told in sentences before: those are a dog's."""
+    """Is it one more animal, or has it a number: measures told in sentences before are then a dog's."""
     start, end = sentence_of(page.marks, page.marks.index(animal))
-    if not any(mark.kind == NUMBER for mark in page.marks[start:end]):
+    if not any(mark.kind == NUMBER or mark.text in _FURTHER for mark in page.marks[start:end]):
         return False
     before = [mark for mark in page.marks if mark.start < animal.start]
     ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
