@@ -11,9 +11,9 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationError, model_validator
 
 from sizing.errors import DataError, Fault, ShopError
-from sizing.impossible import InOwnUnits, caution_faults, ease_faults, sewn_faults, size_faults
+from sizing.impossible import InOwnUnits, caution_faults, ease_faults, name_faults, sewn_faults, size_faults
 from sizing.own_units import in_inches_and_pounds
-from sizing.setting_faults import sound_part, worded
+from sizing.setting_faults import readable_names, sound_part, worded
 from sizing.sizes import (
     CautionLimits,
     Ease,
@@ -130,8 +130,9 @@ def _all_faults(error: ValidationError, whole: Mapping[str, object], own: Mappin
     try:
         Shop.model_validate(sound_part(error, whole, instead=table("chart.toml")))
     except ValidationError as rest:
-        faults += worded(rest, own, names=_NAMES)
-    return list(dict.fromkeys(faults))
+        told = {fault.key for fault in faults}
+        faults += [fault for fault in worded(rest, own, names=_NAMES) if fault.key not in told]
+    return list(dict.fromkeys([*faults, *name_faults(readable_names(own))]))
 
 
 def _merged(under: Mapping[str, object], over: Mapping[str, object]) -> dict[str, object]:

@@ -1,5 +1,6 @@
 """Settings that cannot be: each is named with what would be right, and all are found at once."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -31,9 +32,7 @@ class InOwnUnits:
 
 def size_faults(sizes: Sequence[Size], pad: float, *, write: InOwnUnits) -> Iterator[Fault]:
     """Find sizes that share a name, that do not grow, or whose opening leaves no way in."""
-    names = [size.name for size in sizes]
-    for name in sorted({name for name in names if names.count(name) > 1}):
-        yield Fault(key=f"sizes.{name}.name", given=name, right="each size needs a name of its own")
+    yield from name_faults([size.name for size in sizes])
     for size in sizes:
         yield from _opening_faults(size, pad, write=write)
     for smaller, larger in pairwise(sizes):
@@ -44,6 +43,12 @@ def size_faults(sizes: Sequence[Size], pad: float, *, write: InOwnUnits) -> Iter
                 given=" x ".join(write.length(side) for side in (inside.length, inside.width, inside.height)),
                 right=f"it holds no more than {smaller.name} before it: list the sizes from small to large",
             )
+
+
+def name_faults(names: Sequence[str]) -> Iterator[Fault]:
+    """Find names that several sizes share."""
+    for name in sorted(name for name, count in Counter(names).items() if count > 1):
+        yield Fault(key=f"sizes.{name}.name", given=name, right="each size needs a name of its own")
 
 
 def _opening_faults(size: Size, pad: float, *, write: InOwnUnits) -> Iterator[Fault]:
@@ -134,7 +139,7 @@ def caution_faults(limits: CautionLimits, pockets: float, *, write: InOwnUnits) 
             )
     carry = published.carry_lb if limits.carry_most is None else limits.carry_most
     short = published.short_carry_lb if limits.short_carry_most is None else limits.short_carry_most
-    if carry > short + 1e-9:
+    if short + 1e-9 < carry <= published.carry_lb + 1e-9:  # beyond the published figure, carry_most alone is at fault
         right = f"it must not be less than caution.carry_most, {write.weight(carry)}: lower that as well"
         yield Fault(key="caution.short_carry_most", given=write.weight(short), right=right)
     if pockets < LEAST_POCKETS_LB - 1e-9:

@@ -25,6 +25,9 @@ _RIGHT = {
     "tuple_type": "a list of tables",
 }
 
+_STAND_INS = {"opening": 1.0, "empty_weight": 1.0}
+"""Inches and pounds, where a size has none that can be read."""
+
 
 def worded(error: ValidationError, settings: Mapping[str, object], *, names: Collection[str]) -> list[Fault]:
     """Give every fault of `error` in the maker's words.
@@ -47,20 +50,37 @@ def sound_part(
 ) -> dict[str, object]:
     """Give the settings with what could not be read left out, or replaced by what `instead` has.
 
-    Sizes that could not be read are left out; of everything else the whole setting is replaced.
+    A size whose inside could not be read is left out, other parts of a size are replaced; of everything else the whole
+    setting is replaced. What is found about a replaced part is no fault of the maker's.
     """
     sound = dict(settings)
     faulty = [one["loc"] for one in error.errors() if one["loc"]]
-    bad_sizes = {where[1] for where in faulty if where[0] == "sizes" and len(where) > 1}
+    in_sizes = [where for where in faulty if where[0] == "sizes" and len(where) > 1]
     for key in {str(where[0]) for where in faulty}:
         sizes = sound.get(key)
-        if key == "sizes" and bad_sizes and isinstance(sizes, Sequence):
-            sound[key] = [size for index, size in enumerate(sizes) if index not in bad_sizes]
+        if key == "sizes" and in_sizes and isinstance(sizes, Sequence):
+            sound[key] = _sound_sizes(sizes, in_sizes)
         elif key in instead:
             sound[key] = instead[key]
         else:
             sound.pop(key, None)
     return sound
+
+
+def _sound_sizes(sizes: Sequence[Any], faulty: Sequence[tuple[str | int, ...]]) -> list[Any]:
+    found = []
+    for index, size in enumerate(sizes):
+        bad = {where[2] if len(where) > 2 else "inside" for where in faulty if where[1] == index}
+        if "inside" not in bad:
+            sound = {key: value for key, value in size.items() if key not in bad}
+            found.append({"name": str(index + 1), **_STAND_INS, **sound} if bad else size)
+    return found
+
+
+def readable_names(settings: Mapping[str, object]) -> list[str]:
+    """Give the names of all sizes that have one, whatever else is wrong with them."""
+    sizes = settings.get("sizes")
+    return list(filter(None, map(_name_of, sizes))) if isinstance(sizes, list | tuple) else []
 
 
 def _worded(one: dict[str, Any], settings: Mapping[str, object], names: Collection[str]) -> Fault:

@@ -156,6 +156,40 @@ def test_all_faults_are_named_at_once_those_that_cannot_be_read_and_those_that_c
     ]
 
 
+def keys(settings: dict[str, Any]) -> list[str]:
+    return [fault.split(" = ")[0].split(": ")[0] for fault in faults(settings)]
+
+
+@pytest.mark.parametrize(
+    ("second", "own_fault"),
+    [
+        (size("One", 9, 5, 10, empty_weight=-2), "sizes.One.empty_weight"),
+        (size("One", 9, 5, 10, opening="six"), "sizes.One.opening"),
+        (size("One", 9, 5, 10, colour="red"), "sizes.One.colour"),
+    ],
+    ids=["a weight below nothing", "no number", "no such setting"],
+)
+def test_a_shared_name_and_sizes_that_shrink_are_told_beside_what_cannot_be_read(
+    second: dict[str, Any], own_fault: str
+) -> None:
+    assert keys({"sizes": [size("One", 10, 5, 10), second]}) == [own_fault, "sizes.One.name", "sizes.One.inside"]
+
+
+def test_a_size_without_a_readable_name_is_told_to_shrink_by_its_number() -> None:
+    assert keys({"sizes": [size("One", 10, 5, 10), size("", 9, 5, 10)]}) == ["sizes.2.name", "sizes.2.inside"]
+
+
+def test_a_shared_name_is_told_though_the_inside_of_one_cannot_be_read() -> None:
+    assert keys({"sizes": [size("One", 10, 5, 10), size("One", "x", 5, 10)]}) == [
+        "sizes.One.inside.length",
+        "sizes.One.name",
+    ]
+
+
+def test_a_carrying_limit_that_is_too_lax_is_told_once_without_what_follows_from_it() -> None:
+    assert keys({"caution": {"carry_most": 99}}) == ["caution.carry_most"]
+
+
 def test_a_fault_is_told_in_the_units_that_the_maker_works_in() -> None:
     small = size("Klein", 25, 12, 25, opening=26)
 
