@@ -2,8 +2,9 @@
 
 One trip with the tape beats three messages, and a tired customer answers two numbers better than seven. So all that is
 missing is asked at once where nothing is doubted; at most two doubts are asked at once; where both come together, three
-in all. A guess counts as missing while no measure was taken in earnest; beside one that was, guesses fill up to three. A
-doubt about the unit costs no tape and comes beside them, and so does the girth where it helps to judge a doubted width.
+in all. A guess counts as missing while no measure was taken in earnest; beside one that was, guesses fill up to three.
+A doubt about the unit costs no tape and comes beside them, and so does the girth where it helps to judge a doubted
+width.
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -61,7 +62,7 @@ def _for_dog(number: int, assessment: Assessment, *, may_ask_again: bool) -> tup
 
 def _needed(missing: Collection[Measure], guesses: Collection[Measure]) -> list[Measure]:
     """All that is missing, and of the guesses as many as one trip bears; all of them where the tape is still unused."""
-    is_unused = _TAPED <= {*missing, *guesses}
+    is_unused = {*missing, *guesses} >= _TAPED
     places = sorted(guesses, key=_PLACES.__getitem__)
     with_them = places if is_unused else places[: max(0, MOST_WHEN_MIXED - len(missing))]
     return sorted((*missing, *with_them), key=_PLACES.__getitem__)
