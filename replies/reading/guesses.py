@@ -1,5 +1,7 @@
 """Tells which numbers are guesses instead of measurements."""
 
+from bisect import bisect_left
+
 from replies.reading.corrections import sentence_of
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
@@ -92,8 +94,10 @@ def _is_of_something(page: Page, at: int) -> bool:
 
 def _is_of_named(page: Page, at: int) -> bool:
     """Does a name without a number stand right before it: "width no clue"."""
-    used = {index for candidate in page.candidates for index in candidate.labels}
-    return any(label.last in (at - 1, at - 2) and index not in used for index, label in enumerate(page.labels))
+    index = bisect_left(page.labels, at, key=lambda label: label.first) - 1
+    if index < 0 or page.labels[index].last < at - 2:
+        return False
+    return not any(index in candidate.labels for candidate in page.candidates)
 
 
 def _is_of_the_rest(page: Page, at: int) -> bool:

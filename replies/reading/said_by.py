@@ -84,11 +84,14 @@ _CLOSE_TAKES = 1.35
 _TRUSTS = frozenset(("go", "going", "trust", "trusting", "believe"))
 
 
+_MOST_SAID = 8
+"""Nobody settles more; looking at each number for each of them takes its time in a text of a megabyte."""
+
+
 def settled_by(page: Page) -> None:
     """Read "I say 11.5, the tape says 11.75, so go with the tape": the others give way to the one that is trusted."""
-    for at, mark in enumerate(page.marks):
-        if mark.kind != PHRASE or not _TRUSTS.intersection(mark.text.split()):
-            continue
+    said = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and _TRUSTS.intersection(mark.text.split())]
+    for at in said[:_MOST_SAID]:
         speaker = next((one.text for one in page.marks[at + 1 : at + 4] if _is_speaker(one)), None)
         trusted = [one for one in page.candidates if speaker is not None and _is_said_by(page, one, speaker)]
         if len(trusted) != 1 or trusted[0].measure is None:
