@@ -10,7 +10,9 @@ from bot.settings import Settings
 from replies.draft import Draft
 from replies.drafting import draft
 from replies.enquiry import Enquiry
+from replies.errors import WordListError
 from replies.reading.words import Words, load_words
+from replies.words import OWN_WORDS
 from replies.writing.templating import SUFFIX
 from replies.writing.wording import Wording, make_wording
 from sizing.assess import assess
@@ -49,7 +51,7 @@ def open_workshop(settings: Settings | None) -> Workshop:
         return Workshop(shop=builtin_shop(), words=load_words(), wording=make_wording())
     return Workshop(
         shop=settings.shop,
-        words=load_words(_own_words(settings.words_file)),
+        words=_words(settings.words_file),
         wording=make_wording(settings.signature, _own_wording(settings.wording_folder)),
     )
 
@@ -62,6 +64,16 @@ def judge(enquiry: Enquiry, workshop: Workshop, on: date) -> Judged:
     assessments = tuple(assess(dog.for_sizing(), workshop.shop, on) for dog in enquiry.dogs)
     drafted = draft(enquiry, assessments, workshop.shop, workshop.wording, on)
     return Judged(enquiry=enquiry, assessments=assessments, draft=drafted)
+
+
+def _words(file: Path) -> Words:
+    """Read the vocabulary with the maker's own words, whatever she calls their file."""
+    try:
+        return load_words(_own_words(file))
+    except WordListError as error:
+        if error.file != OWN_WORDS:
+            raise
+        raise SettingsError([Fault(file=file.name, key=error.key, given=None, remedy=error.remedy)]) from error
 
 
 def _own_wording(folder: Path) -> dict[str, str]:

@@ -5,7 +5,7 @@ may add to it in the same shape.
 """
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -13,6 +13,10 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 
 from replies.errors import WordListError
 
+OWN_WORDS = "words.toml"
+"""How messages call the maker's own words, whatever she calls the file."""
+
+_Key = tuple[str | int, ...]
 Words = TypeVar("Words", bound="WordList")
 
 
@@ -44,29 +48,69 @@ def parse_word_list(text: str, shape: type[Words], name: str, own: Mapping[str, 
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise WordListError(name, "the whole file", f"it is no TOML: {error}; mend that line") from error
-    if own:
-        table = _with_own(table, own, name, "")
-        name = f"your own words for {name}"
+    if own is None:
+        return _checked(table, shape, lambda key, fault: WordListError(name, ".".join(map(str, key)), _told(fault)))
+    stem = name.removesuffix(".toml")
+    return _checked(
+        _with_own(table, own, stem),
+        shape,
+        lambda key, fault: WordListError(
+            OWN_WORDS, f"{stem}.{_own_key(key, table)}", _remedy(fault, _at(table, key[:-1]))
+        ),
+    )
+
+
+def _checked(table: object, shape: type[Words], refuse: Callable[[_Key, Mapping[str, Any]], WordListError]) -> Words:
     try:
         return shape.model_validate(table)
     except ValidationError as error:
-        first = error.errors()[0]
-        key = ".".join(str(part) for part in first["loc"]) or "the whole file"
-        raise WordListError(name, key, f"{first['msg']}; it holds {first['input']!r}") from error
+        first = dict(error.errors()[0])
+        raise refuse(first["loc"] or ("the whole file",), first) from error
 
 
-def _with_own(standard: Any, own: Any, name: str, key: str) -> Any:  # noqa: ANN401 - a TOML value is anything
+def _told(fault: Mapping[str, Any]) -> str:
+    return f"{fault['msg']}; it holds {fault['input']!r}"
+
+
+def _remedy(fault: Mapping[str, Any], beside: object) -> str:
+    """Say what to do about a fault in the maker's own words; `beside` is what the standard list has in that place."""
+    if fault["type"] == "string_type":
+        return f"write each word in quotes, not {fault['input']!r}"
+    if fault["type"] != "extra_forbidden":
+        return f"mend it or take it out ({_told(fault)})"
+    known = ", ".join(map(str, beside)) if isinstance(beside, Mapping) else ""
+    return f"there is no such key; use one of {known}" if known else "there is no such key; take it out"
+
+
+def _own_key(key: _Key, standard: object) -> str:
+    """Give a key of the joined words as the maker has it: hers stand behind the standard ones, and people count from 1."""
+    parts = []
+    for place, part in enumerate(key):
+        before = _at(standard, key[:place])
+        length = len(before) if isinstance(before, list) else 0
+        parts.append(str(part - length + 1) if isinstance(part, int) else part)
+    return ".".join(parts)
+
+
+def _at(table: object, key: _Key) -> object:
+    """Give what stands at a key; None where nothing does."""
+    for part in key:
+        table = table.get(part) if isinstance(table, Mapping) else None
+    return table
+
+
+def _with_own(standard: Any, own: Any, key: str) -> Any:  # noqa: ANN401 - a TOML value is anything
     """Add the maker's words to the ones that stand there."""
     if isinstance(standard, dict):
         if not isinstance(own, Mapping):
-            raise WordListError(name, key, f"write a table here, not {own!r}")
+            raise WordListError(OWN_WORDS, key, f"write a table here, such as [{key}], not {own!r}")
         added = {
-            part: _with_own(standard[part], value, name, f"{key}.{part}".lstrip(".")) if part in standard else value
+            part: _with_own(standard[part], value, f"{key}.{part}") if part in standard else value
             for part, value in own.items()
         }
         return {**standard, **added}
     if isinstance(standard, list):
         if not isinstance(own, list):
-            raise WordListError(name, key, f'write a list here, such as ["{own}"]')
+            raise WordListError(OWN_WORDS, key, f'write a list here, such as ["{own}"]')
         return [*standard, *own]
     return own

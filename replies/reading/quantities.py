@@ -26,6 +26,7 @@ from replies.reading.shapes import ordinal_behind, shape_at, shape_behind
 from replies.reading.tidy import Tidied
 from replies.reading.tokens import FIGURES, GLUED, LINE, MARK, Token, mend_points, tokenize
 from replies.reading.unit_words import Unit, UnitWords
+from replies.words import OWN_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +49,7 @@ class AmountWords:
         lists = ("numbers", "unit_words", "hedges", "shapes")
         for name in own:
             if name not in lists:
-                raise WordListError("your own words", name, f"there is no such list; use one of {', '.join(lists)}")
+                raise WordListError(OWN_WORDS, name, f"there is no such list; use one of {', '.join(lists)}")
         return cls(
             numbers=NumberWords.load(own.get("numbers")),
             units=UnitWords.load(own.get("unit_words")),

@@ -15,7 +15,7 @@ from replies.reading.riding_words import RidingVocabulary, RidingWords
 from replies.reading.tidy import fold
 from replies.reading.topic_words import TopicVocabulary, TopicWords
 from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
-from replies.words import WordList, read_word_list
+from replies.words import OWN_WORDS, WordList, read_word_list
 from sizing.breeds import spoken_breeds
 
 _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
@@ -80,7 +80,7 @@ def _build(own: Mapping[str, Any]) -> Words:
     for name in own:
         if name not in _LISTS and name not in _AMOUNTS:
             known = ", ".join((*_LISTS, *_AMOUNTS))
-            raise WordListError("your own words", name, f"there is no such list; use one of {known}")
+            raise WordListError(OWN_WORDS, name, f"there is no such list; use one of {known}")
     labels = _list("labels", LabelWords, own)
     dogs = _list("dogs", DogWords, own)
     distractors = _list("distractors", DistractorWords, own)

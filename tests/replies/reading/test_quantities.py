@@ -72,9 +72,9 @@ def test_a_maker_adds_a_unit_word() -> None:
     ("own", "key"),
     [
         ({"colours": {}}, "colours"),
-        ({"unit_words": {"units": {"in": {"words": "thumbs"}}}}, "units.in.words"),
-        ({"unit_words": {"units": {"in": {"wrods": ["thumbs"]}}}}, "units.in.wrods"),
-        ({"hedges": ["about"]}, ""),
+        ({"unit_words": {"units": {"in": {"words": "thumbs"}}}}, "unit_words.units.in.words"),
+        ({"unit_words": {"units": {"in": {"wrods": ["thumbs"]}}}}, "unit_words.units.in.wrods"),
+        ({"hedges": ["about"]}, "hedges"),
     ],
     ids=["an unknown list", "a word instead of a list", "a slip in a key", "a list instead of a table"],
 )
