@@ -2,9 +2,7 @@
 
 import re
 from datetime import time
-from difflib import get_close_matches
 from typing import Annotated
-from zoneinfo import available_timezones
 
 from pydantic import (
     AfterValidator,
@@ -17,6 +15,8 @@ from pydantic import (
     model_validator,
 )
 from pydantic_core import PydanticCustomError
+
+from bot.time_zones import is_zone, meant
 
 _PRINTED = r"^[^\x00-\x1f\x7f]*$"
 
@@ -271,11 +271,8 @@ class Sections(Section):
     @field_validator("time_zone")
     @classmethod
     def _is_known(cls, value: str) -> str:
-        zones = available_timezones()
-        if value not in zones:
-            close = get_close_matches(value, zones, n=1, cutoff=0.5)
-            near = f"did you mean {close[0]}?" if close else 'a place, such as "Europe/London"'
-            raise PydanticCustomError("zone", "no such time zone: {near}", {"near": near})
+        if not is_zone(value):
+            raise PydanticCustomError("zone", "no such time zone: {near}", {"near": meant(value)})
         return value
 
 

@@ -98,10 +98,10 @@ def _zone(given: str | None, *, ask: bool) -> str:
         return here
 
     def known(value: str) -> str:
-        from zoneinfo import available_timezones
+        from bot.time_zones import is_zone, meant
 
-        if value not in available_timezones():
-            raise click.BadParameter('write a place, such as "Europe/London" or "America/Denver"')
+        if not is_zone(value):
+            raise click.BadParameter(f"no such time zone: {meant(value)}")
         return value
 
     return str(click.prompt("Your time zone", default=here, value_proc=known))
@@ -109,11 +109,10 @@ def _zone(given: str | None, *, ask: bool) -> str:
 
 def _zone_of_this_machine() -> str:
     """Give the place that the machine's clock is set to; UTC where it does not say."""
-    from zoneinfo import available_timezones
+    from bot.time_zones import is_zone
 
-    zones = available_timezones()
     name = Path("/etc/localtime").resolve().as_posix().partition("/zoneinfo/")[2]
-    return name if name in zones else "UTC"
+    return name if is_zone(name) else "UTC"
 
 
 def _keep(old: Path) -> Path | None:

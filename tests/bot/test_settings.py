@@ -90,6 +90,7 @@ def test_all_faults_are_told_at_once() -> None:
         ("[maker]\nnme = 'Ann'", "maker.nme", "'Ann'", "no such setting: did you mean name?"),
         ("[mesages]", "mesages", "{}", "no such setting: did you mean messages?"),
         ("telegram = 1", "telegram", None, "a section of its own: [telegram]"),
+        ("time_zone = 'new york'", "time_zone", "'new york'", "did you mean America/New_York?"),
         ("[messages]\nquiet_hours = '9 to 5'", "messages.quiet_hours", "'9 to 5'", 'such as "21:00-08:00"'),
         ("[messages]\nquiet_hours = '08:00-08:00'", "messages.quiet_hours", "'08:00-08:00'", "two different times"),
         ("[files]\nwording = '../other'", "files.wording", "'../other'", "within the shop's own folder"),

@@ -65,6 +65,24 @@ def test_an_answer_that_cannot_be_leaves_everything_as_it_was(tapeline: Terminal
     assert sorted(tapeline.folder.iterdir()) == before
 
 
+def test_a_town_alone_is_answered_with_its_time_zone(nowhere: Terminal, tmp_path: Path) -> None:
+    done = nowhere("init", "--shop", str(tmp_path / "shop"), "--time-zone", "Oslo")
+
+    assert done.code == 1
+    assert "did you mean Europe/Oslo?" in done.err
+
+
+def test_at_a_terminal_a_town_alone_is_answered_with_its_time_zone_and_asked_again(tmp_path: Path) -> None:
+    code, _ = type_at_a_terminal(
+        str(tmp_path / "shop"),
+        ["init", "--name", "", "--workshop", "", "--units", "cm", "--no-questions-by-themselves"],
+        [("time zone", "Oslo\n"), ("did you mean Europe/Oslo?", "Europe/Oslo\n")],
+    )
+
+    assert code == 0
+    assert load_settings(tmp_path / "shop").own.time_zone == "Europe/Oslo"
+
+
 def test_at_a_terminal_it_asks_five_questions(tmp_path: Path) -> None:
     code, screen = type_at_a_terminal(
         str(tmp_path / "shop"),
