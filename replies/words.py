@@ -64,8 +64,8 @@ def _checked(table: object, shape: type[Words], refuse: Callable[[_Key, Mapping[
     try:
         return shape.model_validate(table)
     except ValidationError as error:
-        first = dict(error.errors()[0])
-        raise refuse(first["loc"] or ("the whole file",), first) from error
+        first = error.errors()[0]
+        raise refuse(first["loc"] or ("the whole file",), dict(first)) from error
 
 
 def _told(fault: Mapping[str, Any]) -> str:
@@ -83,7 +83,7 @@ def _remedy(fault: Mapping[str, Any], beside: object) -> str:
 
 
 def _own_key(key: _Key, standard: object) -> str:
-    """Give a key of the joined words as the maker has it: hers stand behind the standard ones, and people count from 1."""
+    """Give a key of the joined words as the maker has it: hers stand behind the standard ones, counted from 1."""
     parts = []
     for place, part in enumerate(key):
         before = _at(standard, key[:place])
