@@ -74,9 +74,13 @@ class Clause:
         return sum(mark.kind == PHRASE for mark in self.marks) - idle
 
 
-def cut_into_clauses(marks: Sequence[Mark], vocabulary: TopicVocabulary) -> list[Clause]:
-    """Cut a message into clauses, in order. `marks` hold one word each. In linear time."""
-    row = _Row(marks, vocabulary)
+def cut_into_clauses(marks: Sequence[Mark], vocabulary: TopicVocabulary, *, wrapped: str = "") -> list[Clause]:
+    """Cut a message into clauses, in order. In linear time.
+
+    marks     of one word each
+    wrapped   the text, where lines may have been broken by a mail program; "" where every line end was typed
+    """
+    row = _Row(marks, vocabulary, wrapped)
     clauses = [
         row.clause(first, last) for first, last in row.parts() if any(mark.kind != STOP for mark in marks[first:last])
     ]
@@ -90,7 +94,8 @@ def cut_into_clauses(marks: Sequence[Mark], vocabulary: TopicVocabulary) -> list
 class _Row:
     """The words of a message with the phrases of topic.toml among them."""
 
-    def __init__(self, marks: Sequence[Mark], vocabulary: TopicVocabulary) -> None:
+    def __init__(self, marks: Sequence[Mark], vocabulary: TopicVocabulary, wrapped: str) -> None:
+        self.wrapped = wrapped
         self.marks, self.vocabulary, self.forms = marks, vocabulary, vocabulary.forms
         self.hits: list[Hit] = []
         self.hit_at: list[Hit | None] = [None] * len(marks)
@@ -134,7 +139,7 @@ class _Row:
         mark = self.marks[at]
         if mark.text == "\n" and mark.start - line >= _WRAPPED:
             following = self.marks[at + 1] if at + 1 < len(self.marks) else None
-            return following is None or not (following.kind == PHRASE and self.hit_at[at + 1] is None)
+            return following is None or not self.wrapped[following.start : following.start + 1].islower()
         return mark.text in SENTENCE_ENDS or not mark.text.isascii()
 
     def _is_seam(self, at: int, first: int, *, numbered: bool) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from replies.reading.clauses import Clause, cut_into_clauses
+from replies.reading.context import Channel
 from replies.reading.dogs import is_of_other_animals
 from replies.reading.evidence import Evidence, Known, weigh
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
@@ -41,7 +42,7 @@ def topic_of(
     told = told or (page.together is not None and bool(page.context.dogs))
     sizes = any(evidence.about_fit for _, evidence in clauses)
     fit = told or sizes or _speaks_of_measures(page)
-    other = _about_other(clauses)
+    other = _about_other(clauses, told=told)
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
         if other and page.context.dogs and all(evidence.refers_back for _, evidence in other):
@@ -68,11 +69,12 @@ def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
     open_from   what was asked before this place of the text has been answered
     """
     marks = find_words(page.pieces, page.tidied)
+    wrapped = page.tidied.text if page.context.channel is Channel.EMAIL else ""
     known = _known(page)
     return _meant(
         [
             (clause, weigh(clause, page.words.topics, known))
-            for clause in cut_into_clauses(marks, page.words.topics)
+            for clause in cut_into_clauses(marks, page.words.topics, wrapped=wrapped)
             if clause.end > open_from
         ]
     )
@@ -142,12 +144,15 @@ def _is_size(page: Page, at: int) -> bool:
     return before.endswith((" the", " in a", "no", "nr", "size", "number")) or quantity.shape == Shape.CODE
 
 
-def _about_other(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
-    """Give the clauses about something else; also "need it by the 3rd" where "doable?" stands right behind it."""
+def _about_other(clauses: Sequence[WeighedClause], *, told: bool) -> list[WeighedClause]:
+    """Give the clauses about something else; also "need it by the 3rd" where "doable?" stands right behind it.
+
+    told   measures are told: then what only may be a complaint is part of the story
+    """
     found: list[WeighedClause] = []
     before: WeighedClause | None = None
     for one in clauses:
-        if one[1].about_other:
+        if one[1].about_other or (one[1].uneasy and not told and not one[1].about_fit):
             found.append(one)
         elif one[1].refers_back and before is not None and _may_be_meant(before[1]):
             found += [one] if before in found else [before, one]
