@@ -236,11 +236,22 @@ def _order_word(page: Page, candidate: Candidate) -> str | None:
     return None
 
 
+def _other_put_off(page: Page, candidate: Candidate) -> bool:
+    """Is the other thing that was asked put off: "19 cm, the other I must do when my son is here"."""
+    place = page.distance.place(candidate.number)
+    behind = page.marks[place + 1 : place + 10]
+    if any(mark.kind == NUMBER for mark in behind):
+        return False
+    return any(mark.kind == PHRASE and (mark.name("order") == "other" or mark.has("other")) for mark in behind[:4])
+
+
 def _fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> None:
     """Give numbers in the order in which they were asked for; where they are fewer, only if one way is possible."""
     if len(bare) > len(asked):
         newer = [candidate for candidate in bare if not candidate.older]
         bare = newer if len(newer) == len(asked) else bare
+    if len(bare) == 1 and len(asked) == 2 and _other_put_off(page, bare[0]):
+        asked = asked[:1]
     ways = _ways(page, bare, asked)
     if len(ways) > 1:
         ways = _possible(page, bare, ways)

@@ -202,12 +202,23 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False
     behind = between[at + 1 :]
+    if _another_says(behind):
+        return False
     return not any(
         mark.has("atom")
         and mark.name("atom") not in ("WITH", "WITHOUT")
         and start + at + 1 + place not in _own_names(page, later)
         for place, mark in enumerate(behind)
     )
+
+
+_WHO_KNOW = frozenset(("i", "me", "im", "ive", "vet", "vets", "the vet", "groomer"))
+"""What others say instead of the first value contradicts it; what these say corrects it."""
+
+
+def _another_says(marks: Sequence[Mark]) -> bool:
+    """Is a later value somebody else's: "no wait, my wife says 33 cm"."""
+    return any(mark.kind == PHRASE and mark.has("person") and mark.text not in _WHO_KNOW for mark in marks)
 
 
 def _own_names(page: Page, candidate: Candidate) -> set[int]:
@@ -285,6 +296,8 @@ def _negates_another(page: Page, candidate: Candidate, sentence: Sequence[Mark])
 
 def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
     """Does a word of correction open what is said of the number, rather than being polite: "sorry for my English"."""
+    if _another_says(marks[at + 1 : place]):
+        return False
     following = marks[at + 1] if at + 1 < len(marks) else None
     if (
         following is None

@@ -294,6 +294,8 @@ def _thing_before(page: Page, place: int) -> bool:
             return not (comma and not listed) and not _is_place(page, at)
         if mark.has("part"):
             return not comma and linked > 0
+        if len(mark.text) == 1 and page.marks[at + 1].text == "=":
+            return False
         if mark.has("product"):
             product = True
             linked += mark.text.endswith("itself")

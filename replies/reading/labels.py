@@ -205,12 +205,21 @@ def _is_atom(marks: Sequence[Mark], at: int) -> bool:
     mark = marks[at]
     if mark.kind != PHRASE or not mark.has("atom"):
         return False
+    if mark.text == "cross":
+        return _is_cross(marks, at)
     if mark.text == "breed":
         return at > 0 and marks[at - 1].kind == NUMBER
     if mark.text in ("around", "round") and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
         before = marks[at - 1].name("atom") if at else None
         return before in ("CHEST", "NECK")
     return True
+
+
+def _is_cross(marks: Sequence[Mark], at: int) -> bool:
+    """Is "cross" the withers, as the Spanish call them, rather than a dog: "cross 33 cm", not "spaniel cross 33 cm"."""
+    begins = not at or marks[at - 1].kind == STOP
+    behind = [mark for mark in marks[at + 1 : at + 3] if mark.text not in (":", "=", "-")]
+    return begins and bool(behind) and behind[0].kind == NUMBER
 
 
 def _is_ago(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> bool:

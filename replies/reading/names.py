@@ -289,7 +289,11 @@ def _stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
                     "about",
                 )
             )
-            and (not soft or following.has("atom"))
+            and (
+                not soft
+                or following.has("atom")
+                or (following.kind == NUMBER and page.quantities.found[following.quantity].shape == Shape.AMOUNT)
+            )
         )
     if (
         begins

@@ -1,7 +1,9 @@
 """Reads a message: whose back each amount is, or why it is nobody's. Its steps stand in `read`, in order."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
+from replies.reading.alternating import read_alternating
 from replies.reading.ambiguous import settle_ambiguous
 from replies.reading.answers import read_answers
 from replies.reading.assign import assign
@@ -114,6 +116,8 @@ def _name_measures(page: Page) -> None:
     stacked, below = read_stacked(page, without=numbers)
     numbers, names = numbers | stacked, names | below
     listed, named = read_lists(page, without=numbers)
+    turns, turned = read_alternating(page, without=numbers | listed)
+    listed, named = listed | turns, named | turned
     numbers, names = (
         numbers | listed | {one.number for one in page.candidates if one.measure == "weight"},
         names | named,
@@ -135,6 +139,8 @@ def _name_measures(page: Page) -> None:
             continue
         elif given.margin < _NEARLY:
             candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
+        elif given.measure == "none" and _answers_length(page, given.labels, places, asked):
+            continue
         elif given.measure == "none":
             candidate.leave(SetAside.NOT_A_MEASURE, "of a part of the body that no carrier needs")
             candidate.beside = "body"
@@ -142,6 +148,12 @@ def _name_measures(page: Page) -> None:
             candidate.measure = given.measure
             candidate.labels = tuple(places[index] for index in given.labels)
             candidate.hints = frozenset((Why(given.hint),)) if given.hint else frozenset()
+
+
+def _answers_length(page: Page, labels: Sequence[int], places: Sequence[int], asked: frozenset[str]) -> bool:
+    """Is "29 cm until the tail" said to the question for the back: it tells where the tape ended."""
+    atoms = frozenset().union(*(page.labels[places[index]].atoms for index in labels))
+    return "length" in asked and atoms <= {"TAILBASE", "TAIL", "UPTO"}
 
 
 def _may_have_name(candidate: Candidate) -> bool:

@@ -37,10 +37,17 @@ _LIST = read_word_list(Path(__file__).with_name("speakers.toml"), _SpeakerWords)
 _SHOP = frozenset(map(fold, _LIST.shop))
 _CUSTOMER = frozenset(map(fold, _LIST.customer))
 
-_MONTH = r"(?:jan|feb|mar|mär|apr|may|mai|maj|mei|jun|jul|aug|sep|oct|okt|nov|dec|dez|ene|abr|ago|dic|gen|mag|giu|lug|set|ott)[^\W\d]{0,6}\.?"
+_MONTH = (
+    r"(?:jan|feb|mar|mär|apr|may|mai|maj|mei|jun|jul|aug|sep|oct|okt|nov|dec|dez|ene|abr|ago|dic|gen|mag|giu|lug|set|ott)"
+    r"[^\W\d]{0,6}\.?"
+)
+_DAY = (
+    r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
+    rf"|\d{{1,2}}\.?[ ]{_MONTH}(?:[ ]\d{{4}})?|{_MONTH}[ ]\d{{1,2}}(?:,?[ ]\d{{4}})?)"
+)
 _TIME = (
     r"(?:(?:mon|tue|wed|thu|fri|sat|sun|mo|di|mi|do|fr|sa|so|lun|mar|mer|jeu|ven|sam|dim)[a-z]{0,6}\.?,?[ ])?"
-    rf"(?:(?:\d{{1,4}}[./-]\d{{1,2}}[./-]\d{{1,4}}|\d{{1,2}}\.?[ ]{_MONTH}(?:[ ]\d{{4}})?|{_MONTH}[ ]\d{{1,2}}(?:,?[ ]\d{{4}})?),?[ ]{{1,2}}(?:at[ ]|um[ ])?)?"
+    rf"(?:{_DAY},?[ ]{{1,2}}(?:at[ ]|um[ ])?)?"
     r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:[ ]?[ap]\.?m\.?)?"
     r"(?:,?[ ]\d{1,2}[./-]\d{1,2}[./-]\d{2,4})?"
 )
