@@ -13,9 +13,9 @@ from tests.replies.reading.readings import dogs, measures, reading
 LENGTHS = {"length": "long", "height": "high at the shoulder", "width": "wide across the ribs"}
 WORDS = [
     "length", "height", "width", "throat", "weight", "long", "high", "wide", "Rex", "Bella", "my dog", "our cat",
-    "the other", "both", "same", "but", "and", "not", "sorry", "about", "maybe", "13", "11.5", "5 1/2", "12 lb", "33 cm",
-    "5'4\"", "12-13", "1.", "2)", "x", "/", ",", ".", ":", "?", "\n", "\n\n", "\t", "|", "> ", "years", "crate", "is",
-    "was", "yes", "no", "respectively", "head", "tail", "girth", "in cm", "Schulterhöhe", "largo", "🐕",
+    "the other", "both", "same", "but", "and", "not", "sorry", "about", "maybe", "13", "11.5", "5 1/2", "12 lb",
+    "33 cm", "5'4\"", "12-13", "1.", "2)", "x", "/", ",", ".", ":", "?", "\n", "\n\n", "\t", "|", "> ", "years",
+    "crate", "is", "was", "yes", "no", "respectively", "head", "tail", "girth", "in cm", "Schulterhöhe", "largo", "🐕",
     "[10:42] shop:", "On Monday Ann wrote:",
 ]  # fmt: skip
 MESSY = st.lists(st.sampled_from(WORDS), max_size=40).map(" ".join)
