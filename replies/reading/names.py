@@ -352,6 +352,7 @@ def _is_told_of(page: Page, at: int) -> bool:
         return (
             named
             or (following.text in _ARE and _number_near(page, at) and _is_joined_to_name(page, at))
+            or (following.has("same") and _number_near(page, at))
             or (following.text in _IS and _number_near(page, at))
             or (following.text in ("the", "our", "my") and _breed_near(page, at))
         )
@@ -363,6 +364,7 @@ def _is_told_of(page: Page, at: int) -> bool:
         return (
             _breed_next(page, at)
             or _likened_next(page, at)
+            or (_is_joined_to_name(page, at) and marks[min(at + 2, len(marks) - 1)].has("both"))
             or (_number_near(page, at, most=2) and (at == 0 or marks[at - 1].text in (".", "-", ":", "\n", "\n\n")))
         )
     if following.text in ("\n", "\n\n"):
