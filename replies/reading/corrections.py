@@ -130,11 +130,12 @@ def _withdraw_called_wrong(page: Page) -> None:
 
 def _is_called_wrong(page: Page, candidate: Candidate) -> bool:
     place = page.distance.place(candidate.number)
-    for mark in page.marks[place + 1 : place + _MOST_BETWEEN]:
+    behind = page.marks[place + 1 : place + _MOST_BETWEEN]
+    for at, mark in enumerate(behind):
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in ("\n", "\n\n")):
             return False
         if mark.kind == PHRASE and mark.has("correction") and mark.text not in ("actually", "sorry", "should be"):
-            return True
+            return not _another_says(behind[at + 1 :])
     return False
 
 
