@@ -195,9 +195,9 @@ def _sign_of_dot(
     """Tell the dot of "in.", "lbs.", "ca.", "wt." from one that ends a sentence: "" part of the word, "," who knows."""
     if not pieces or pieces[-1][3] != end - 1 or not raw[end - 2].isalpha():
         return "."
-    if pieces[-1][1] in words.abbreviations:
-        return ""
     rest = raw[end : end + 3].lstrip(" ")
+    if pieces[-1][1] in words.abbreviations:
+        return "," if len(pieces[-1][1]) == 1 and rest[:1].isalpha() else ""
     if pieces[-1][0] == NUMBER:
         return "" if not rest or rest[0] in ",;:)-/" else "," if rest[0].islower() else "."
     if following < len(quantities):
