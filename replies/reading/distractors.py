@@ -255,7 +255,7 @@ def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> s
 
 def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
     """Is it the size of a crate, a seat, a carrier, a handle."""
-    if _thing_before(page, place) or _thing_after(page, candidate, place):
+    if _thing_before(page, place) or _thing_after(page, candidate, place) or _thing_is_subject(page, place):
         candidate.leave(SetAside.NOT_A_MEASURE, page.words.notes["object"])
         return True
     return False
@@ -333,6 +333,27 @@ def _thing_in_sentence(page: Page, place: int) -> bool:
         if mark.kind == PHRASE and mark.has("thing", "limit"):
             return True
     return False
+
+
+def _thing_is_subject(page: Page, place: int) -> bool:
+    """Does its sentence say of a thing what it measures, "the bed he likes is 22 in wide"."""
+    verb = place - 1
+    while verb >= 0 and page.marks[verb].has("filler") and page.marks[verb].text not in _MEASURES_SO:
+        verb -= 1
+    if verb < 2 or page.marks[verb].text not in _MEASURES_SO or page.marks[verb - 1].has("pronoun", "dog", "breed"):
+        return False
+    names = {at for named in page.names for at in range(named.first, named.last + 1)}
+    first = verb
+    while first > 0 and verb - first <= _LOOKED_AT and page.marks[first - 1].kind == PHRASE:
+        first -= 1
+    if first and (page.marks[first - 1].kind == NUMBER or page.marks[first - 1].text not in SENTENCE_ENDS):
+        return False
+    if page.marks[first].text in ("the", "his", "her", "our", "my", "that", "this", "a"):
+        first += 1
+    return page.marks[first].has("thing") and verb - 1 not in names
+
+
+_MEASURES_SO = frozenset(("is", "was", "are", "were", "measures", "measured"))
 
 
 def _is_size_number(page: Page, at: int) -> bool:
