@@ -46,7 +46,7 @@ class MakerChannel:
         async with self._turn:
             if await asyncio.to_thread(self._shown.where, parse_number(summary.number)):
                 return False
-            await self.show_again(summary, key=f"draft {summary.number}")
+            await self.show_again(summary, key=f"d{summary.number}")
         return True
 
     async def show_again(self, summary: Summary, *, key: str = "") -> None:
