@@ -74,6 +74,8 @@ _LINKING = frozenset(
         "nearer",
         "closer to",
         "more like",
+        "then",
+        "and then",
     )
 )
 _BETWEEN_ENDS = _LINKING | frozenset(

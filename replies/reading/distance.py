@@ -42,6 +42,10 @@ _PICTURE = (1.8, 2.0)
 _JOINING, _KNOWN, _UNKNOWN, _AND, _NUMBER = 0.08, 0.3, 0.5, 1.2, 2.0
 
 
+_OPENS = 3.5
+"""A letter with a colon behind it opens what follows."""
+
+
 class Distance:
     """Measures the ways between the marks of one message, from sums made once."""
 
@@ -87,6 +91,9 @@ class Distance:
             if place - label.first == 1:
                 return 0.0 if self._marks[place].glued else 0.3
             return 0.3 + 3 * self.before(label.last, number)
+        following = self._marks[label.first + 1] if label.first + 1 < len(self._marks) else None
+        if following is not None and following.text in (":", "="):
+            return _OPENS
         if label.first - place == 1:
             return 0.0 if self._marks[label.first].glued else 0.3
         return 0.5 + 3 * self.after(number, label.first)

@@ -82,7 +82,9 @@ def is_of_other_animals(page: Page) -> bool:
     return animal is not None and not _has_numbers_of_its_own(page, animal)
 
 
-_FURTHER = frozenset(("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem"))
+_FURTHER = frozenset(
+    ("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem")
+)
 
 
 def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
