@@ -21,7 +21,7 @@ from bot.history import History, events_of, load_history
 from bot.keeping import Kept
 from bot.message import ChannelName, Edit, Incoming
 from bot.release import Policy, Release, release
-from bot.result import Because, from_json
+from bot.result import Because, from_json_if_sound
 from bot.settings import Settings
 from bot.store.cursors import write_cursor
 from bot.store.database import Connection, Database
@@ -158,19 +158,21 @@ class Desk:
         return self.worked_out(enquiry)
 
     def bring_up_to_date(self, enquiry: int) -> None:
-        """Read what came in meanwhile, and draft anew what was drafted with other settings."""
+        """Read what came in meanwhile, and draft anew what was drafted with other settings or is damaged."""
         with self.database.read() as connection:
             history = load_history(connection, enquiry)
         waiting = history.waiting
-        if history.unread or (waiting and waiting.revision != history.enquiry.revision):
+        if waiting and from_json_if_sound(waiting.result_json) is None:
+            self.draft(enquiry, Because.DAMAGED)
+        elif history.unread or (waiting and waiting.revision != history.enquiry.revision):
             self.draft(enquiry)
         elif waiting and waiting.fingerprint != self.fingerprint:
             self.draft(enquiry, Because.SETTINGS)
 
     def _release(self, connection: Connection, row: DraftRow, drafted: Drafted) -> bool:
         """Let a question go by itself where the maker said so."""
-        result = from_json(row.result_json)
-        if result.changed_by is not None or row.kind is not DraftKind.QUESTION:
+        result = from_json_if_sound(row.result_json)
+        if result is None or result.changed_by is not None or row.kind is not DraftKind.QUESTION:
             return False
         history = load_history(connection, row.enquiry_id)
         policy = Policy(

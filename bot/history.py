@@ -6,7 +6,7 @@ from datetime import datetime
 
 from bot.errors import NotThereError
 from bot.message import Author
-from bot.result import from_json
+from bot.result import from_json_if_sound
 from bot.states import DepartureState, DraftState
 from bot.store.database import Connection
 from bot.store.drafts import DraftRow, draft_by_id, drafts_of
@@ -73,8 +73,14 @@ def load_history(connection: Connection, enquiry_id: int) -> History:
         drafts=drafts_of(connection, enquiry_id),
         parts=parts_of_enquiry(connection, enquiry_id),
         sent=sent,
-        asks={number: from_json(row.result_json).asks for number, row in drafts.items() if row is not None},
+        asks={number: _asks(row) for number, row in drafts.items() if row is not None},
     )
+
+
+def _asks(row: DraftRow) -> tuple[Asked, ...]:
+    """Give what a draft asked for; where that is damaged, the answer is read as if nothing had been asked."""
+    result = from_json_if_sound(row.result_json)
+    return result.asks if result else ()
 
 
 def events_of(history: History) -> list[Event]:

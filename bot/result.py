@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from pydantic import TypeAdapter
+from pydantic import TypeAdapter, ValidationError
 
+from bot.errors import StoreError
 from bot.json_lines import answer_line
 from bot.workbench import Drafted
 from replies.draft import Draft
@@ -22,6 +23,7 @@ class Because(StrEnum):
     SETTINGS = "settings"
     ASKED_FOR = "asked_for"
     REGROUPED = "regrouped"
+    DAMAGED = "damaged"
 
 
 IN_WORDS = {
@@ -31,6 +33,7 @@ IN_WORDS = {
     Because.SETTINGS: "your sizes, ease or wording, or tapeline itself, have changed",
     Because.ASKED_FOR: "a new draft was asked for",
     Because.REGROUPED: "messages were split off or joined",
+    Because.DAMAGED: "the store is damaged there",
 }
 
 
@@ -84,5 +87,19 @@ def to_json(result: Result) -> str:
 
 
 def from_json(text: str) -> Result:
-    """Read what was stored with a draft."""
-    return _ADAPTER.validate_json(text)
+    """Read what was stored with a draft.
+
+    Raises   StoreError when it is damaged
+    """
+    try:
+        return _ADAPTER.validate_json(text)
+    except ValidationError:  # which would repeat what stands there
+        raise StoreError("the store is damaged: what it holds about a draft cannot be read") from None
+
+
+def from_json_if_sound(text: str) -> Result | None:
+    """Read what was stored with a draft; None: it is damaged."""
+    try:
+        return from_json(text)
+    except StoreError:
+        return None

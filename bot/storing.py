@@ -10,7 +10,7 @@ from dataclasses import replace
 from bot.history import History, events_of
 from bot.keeping import UNREAD, WROTE_AGAIN
 from bot.message import Author
-from bot.result import Because, basis_of, from_json, result_of, to_json
+from bot.result import Because, basis_of, from_json_if_sound, result_of, to_json
 from bot.states import DepartureEvent, DepartureState, DraftEvent, DraftState
 from bot.store.database import Connection
 from bot.store.drafts import DraftRow, add_draft, move_draft, restamp_draft
@@ -90,12 +90,13 @@ def _is_due(history: History, news: Sequence[MessageRow], drafted: Drafted, beca
 def _basis_sent_last(history: History) -> str | None:
     """The mark of the text that was approved last: an edit that changes nothing in it needs no new answer."""
     approved = [row for row in history.drafts if row.state is DraftState.APPROVED]
-    return from_json(approved[-1].result_json).basis if approved else None
+    result = from_json_if_sound(approved[-1].result_json) if approved else None
+    return result.basis if result else None
 
 
 def _still_holds(waiting: DraftRow, drafted: Drafted, fingerprint: str) -> bool:
-    result = from_json(waiting.result_json)
-    same = result.basis == basis_of(drafted.draft) and result.fault == drafted.fault
+    result = from_json_if_sound(waiting.result_json)
+    same = result is not None and result.basis == basis_of(drafted.draft) and result.fault == drafted.fault
     return same and waiting.fingerprint == fingerprint
 
 

@@ -13,7 +13,7 @@ from datetime import datetime
 from bot.approval.lacks import lacks
 from bot.channels.all_channels import parts_for
 from bot.errors import DeclinedError, NotThereError
-from bot.result import IN_WORDS, Because, from_json, to_json
+from bot.result import IN_WORDS, Because, from_json, from_json_if_sound, to_json
 from bot.settings import Settings
 from bot.states import DepartureEvent, DepartureState, DraftEvent, DraftState
 from bot.store.database import Connection
@@ -182,13 +182,16 @@ def _moved(connection: Connection, row: DraftRow, enquiry: EnquiryRow, fingerpri
     """Say why a draft can no longer be decided about; "": it can."""
     if row.state is DraftState.REPLACED:
         newer = waiting_draft(connection, row.enquiry_id)
-        why = IN_WORDS[from_json(newer.result_json).because] if newer else ""
+        result = from_json_if_sound(newer.result_json) if newer else None
+        why = IN_WORDS[result.because if result else Because.DAMAGED]
         return f"{row.number} is old: {why}; {newer.number} stands in its place" if newer else f"{row.number} is old"
     if row.state is not DraftState.WAITING:
         last = [one for one in decisions_of(connection, row.enquiry_id) if one.draft_id == row.id][-1:]
         done = "approved" if row.state is DraftState.APPROVED else "set aside"
         when = f" by {last[0].maker}, {last[0].at:%Y-%m-%d %H:%M} UTC" if last else ""
         return f"{row.number} was already {done}{when}"
+    if from_json_if_sound(row.result_json) is None:
+        return f"{row.number} is damaged in the store; it is drafted anew when you look at enquiry {row.enquiry_id}"
     if row.revision != enquiry.revision:
         return f"{row.number} is old: {IN_WORDS[Because.WROTE]} since it was drafted"
     if row.fingerprint != fingerprint:

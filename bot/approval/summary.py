@@ -10,7 +10,7 @@ from bot.approval import words
 from bot.approval.lacks import lacks
 from bot.history import History
 from bot.message import Author
-from bot.result import from_json
+from bot.result import Because, from_json
 from bot.store.messages import MessageRow
 from bot.store.parts import Part
 from bot.workbench import Drafted
@@ -84,6 +84,7 @@ class Summary:
     files       names of what came with the messages
     lacks       what the draft should not go without
     fault       what broke off while reading or drafting; "": nothing
+    damaged     the draft stands in the place of one that was damaged in the store
     on_the_way  what became of texts that were approved and are not done with, in words
     said        the customer's messages since the last text went out, whole
     """
@@ -100,6 +101,7 @@ class Summary:
     changed: bool
     lacks: tuple[str, ...]
     fault: str
+    damaged: bool
     on_the_way: tuple[str, ...]
     said: tuple[str, ...] = field(repr=False)
 
@@ -123,6 +125,7 @@ def summarize(history: History, drafted: Drafted, shop: Shop) -> Summary:
         draft=waiting.text if waiting else "",
         changed=bool(result and result.changed_by),
         lacks=lacks(waiting.text, result.cautions) if waiting and result else (),
+        damaged=bool(result and result.because is Because.DAMAGED),
         fault=(result.fault if result else drafted.fault) or "",
         on_the_way=tuple(_on_the_way(history.unsettled)),
         said=_said(history.messages),

@@ -5,6 +5,11 @@ from dataclasses import dataclass
 
 from bot.approval.summary import DogSummary, NumberLine, Summary
 
+DAMAGED = (
+    "the store is damaged where the last draft stood, so this one was made anew; "
+    "what you had changed is not in it, and the disk may be failing"
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
@@ -24,6 +29,8 @@ def to_lines(summary: Summary) -> Iterator[Line]:
     yield Line(text=_title(summary), strong=not summary.dogs)
     if summary.fault:
         yield Line(text=f"Broke off: {summary.fault}. The messages are kept; write the answer yourself.", strong=True)
+    if summary.damaged:
+        yield Line(text=f"Damaged: {DAMAGED}.", strong=True)
     yield from (Line(text=f"Note: {words}") for words in summary.on_the_way)
     for dog in summary.dogs:
         yield from _dog(dog, several=len(summary.dogs) > 1)

@@ -7,6 +7,7 @@ from rich.console import Console
 from rich.text import Text
 
 from bot.approval.summary import NumberLine, summarize
+from bot.approval.summary_text import DAMAGED
 from bot.desk import Standing
 from bot.result import from_json
 from bot.screens.inert import inert
@@ -42,6 +43,8 @@ def enquiry_screen(standing: Standing, shop: Shop, screen: Console, *, zone: Zon
     yield from _head(history.enquiry, history.waiting, screen)
     if summary.fault:
         yield from rows("broke off", [f"{summary.fault}; read it yourself"], screen, style="bad")
+    if summary.damaged:
+        yield from rows("damaged", [DAMAGED], screen, style="bad")
     yield from rows("going out", summary.on_the_way, screen, style="care")
     for dog, assessment in zip(summary.dogs, drafted.assessments, strict=True):
         yield Text()

@@ -6,16 +6,20 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from sqlalchemy import update
 
 from bot import desk as desk_module
 from bot import maker_side, workbench
+from bot.approval.summary import summarize
+from bot.approval.summary_text import to_text
 from bot.departures import Sender
 from bot.desk import Desk
 from bot.json_lines import Line
 from bot.message import ChannelName, Edit
 from bot.rehearsal import Rehearsal
 from bot.result import from_json
-from bot.store.drafts import decisions_of, waiting_drafts
+from bot.store.drafts import DraftRow, decisions_of, waiting_drafts
+from bot.store.schema import draft as draft_table
 from tests.fakes import ANN, FIVE, FOUR, THANKS, Clock, FakeChannel, drafted, message, number, say, shop_desk
 
 
@@ -300,3 +304,40 @@ def test_a_rehearsal_says_what_the_desk_says(desk: Desk, texts: list[str]) -> No
             asyncio.run(Sender(desk.database, {ChannelName.TELEGRAM: FakeChannel()}, clock=desk.clock).send_due())
 
     assert live == [(one.draft.kind, one.draft.text) for one in heard]
+
+
+def damage(desk: Desk, row: DraftRow, result_json: str = '{"basis": "a cust') -> None:
+    with desk.database.write() as connection:
+        connection.execute(update(draft_table).where(draft_table.c.id == row.id).values(result_json=result_json))
+
+
+@pytest.mark.parametrize("result_json", ['{"basis": "a cust', "", "{}", "\x00"])
+def test_a_draft_that_is_damaged_in_the_store_is_drafted_anew_and_said_to_be(desk: Desk, result_json: str) -> None:
+    row = drafted(desk, FIVE)
+    damage(desk, row, result_json)
+
+    standing = desk.standing(row.enquiry_id)
+
+    assert standing.history.waiting is not None
+    assert (standing.history.waiting.number, standing.history.waiting.text) == ("1.2", row.text)
+    told = to_text(summarize(standing.history, standing.drafted, desk.workshop.shop))
+    assert "the store is damaged where the last draft stood" in told
+
+
+def test_a_damaged_draft_is_not_approved(desk: Desk) -> None:
+    row = drafted(desk, FIVE)
+    damage(desk, row)
+
+    decided = maker_side.approve(desk, number(row), ANN)
+
+    assert not decided.done
+    assert "damaged" in decided.reason
+
+
+def test_an_answer_to_a_question_that_is_damaged_in_the_store_is_still_read(desk: Desk) -> None:
+    question = drafted(desk, FOUR)
+    assert maker_side.approve(desk, number(question), ANN).done
+    asyncio.run(Sender(desk.database, {ChannelName.TELEGRAM: FakeChannel()}, clock=desk.clock).send_due())
+    damage(desk, question)
+
+    assert drafted(desk, "5.25 in wide").kind == "answer"

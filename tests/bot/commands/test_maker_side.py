@@ -4,10 +4,12 @@ import json
 import os
 import pty
 import select
+import sqlite3
 import subprocess
 import sys
 import termios
 import time
+from contextlib import closing
 
 import pytest
 
@@ -54,6 +56,20 @@ def test_what_was_copied_waits_no_longer(tapeline: Terminal) -> None:
     tapeline("approve", "1.1")
 
     assert tapeline("waiting").out == "Nothing waits for you.\n"
+
+
+def test_a_draft_that_is_damaged_in_the_store_is_shown_anew_and_said_to_be(tapeline: Terminal) -> None:
+    tapeline("paste", "--from", "Marit", given=PICKLE)
+    assert tapeline.folder is not None
+    with closing(sqlite3.connect(tapeline.folder / "tapeline.db")) as store, store:
+        store.execute("UPDATE draft SET result_json = '{\"basis\": '")
+
+    done = tapeline("show", "1")
+
+    assert done.code == 0
+    assert "the store is damaged" in " ".join(done.out.split())
+    assert "1.2  an answer" in done.out
+    assert tapeline("approve", "1.2").out.startswith("Hello to you and Pickle,")
 
 
 def test_an_approved_text_can_be_copied_again(tapeline: Terminal) -> None:
