@@ -30,6 +30,7 @@ AGAIN_AFTER_S = 60.0
 """Seconds for which an enquiry is left alone when drafting broke off in it."""
 GRACE_S = 15.0
 """Seconds that a text which is being sent has to finish when the shop is stopped."""
+CANCEL_AGAIN_S = 1.0
 LOCK = "tapeline.lock"
 
 
@@ -147,9 +148,12 @@ class _Send:
 
 
 async def _cancel(tasks: Sequence["asyncio.Task[None]"]) -> None:
-    for task in tasks:
-        task.cancel()
-    await asyncio.gather(*tasks, return_exceptions=True)
+    pending = set(tasks)
+    while pending:
+        for task in pending:
+            task.cancel()
+        # Up to Python 3.11 a cancellation is lost where it meets an answer that just came (asyncio.wait_for).
+        _, pending = await asyncio.wait(pending, timeout=CANCEL_AGAIN_S)
 
 
 @contextlib.contextmanager

@@ -162,6 +162,24 @@ def test_a_text_that_is_being_sent_may_finish_when_the_shop_is_stopped(tmp_path:
         assert states(desk) == ["gone"]
 
 
+def test_a_shop_stops_though_a_library_lost_the_word_to_stop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("bot.run.CANCEL_AGAIN_S", 0.05)
+
+    class Deaf(FakeChannel):
+        async def receive(self) -> None:
+            try:
+                await asyncio.Event().wait()
+            except asyncio.CancelledError:
+                await asyncio.Event().wait()
+
+    async def go(desk: Desk) -> None:
+        async with asyncio.timeout(10), Shop(desk, opened(Deaf())):
+            await asyncio.sleep(0.05)
+
+    with shop_desk(tmp_path, SETTINGS) as desk:
+        asyncio.run(go(desk))
+
+
 @pytest.mark.parametrize(
     ("error", "words", "buttons"),
     [
