@@ -1,4 +1,4 @@
-"""Real mail servers on 127.0.0.1 for tests: Dovecot for mailboxes, Exim for sending, over TLS with an authority of our own.
+"""Real mail servers on 127.0.0.1 for tests: Dovecot for mailboxes, Exim for sending, over TLS with an own authority.
 
 Each runs in a folder of its own on high ports and is stopped by its process id. Any name is a mailbox: the password is
 the same for all, and a mailbox is made when it is first used, so every test takes a name of its own.
@@ -6,6 +6,7 @@ the same for all, and a mailbox is made when it is first used, so every test tak
 
 import contextlib
 import os
+import re
 import shutil
 import signal
 import socket
@@ -26,7 +27,7 @@ import trustme
 
 PASSWORD = "a-made-up-password"
 HOME = "workshop.example"
-"""The domain whose mailboxes exist; mail to other domains comes back, but for customers.example, which has them, too."""
+"""The domain whose mailboxes exist, and those of customers.example; mail to gone.example comes back."""
 DOVECOT, EXIM = "/usr/sbin/dovecot", "/usr/sbin/exim4"
 LMTP_FILE = Path("/usr/lib/dovecot/lmtp")
 
@@ -264,6 +265,15 @@ class MailServers:
                 return []
             _, data = imap.fetch(b",".join(numbers).decode(), "(BODY.PEEK[])")
         return [BytesParser().parsebytes(one[1]) for one in data if isinstance(one, tuple)]
+
+    def rebuild(self, name: str) -> None:
+        """Build somebody's mailbox anew, as after a repair: the same mails under other numbers."""
+        folder = self.folder / "mail" / name
+        known = re.search(r" V(\d+)", (folder / "dovecot-uidlist").read_text(encoding="utf-8").splitlines()[0])
+        while known and int(time.time()) <= int(known[1]):
+            time.sleep(0.05)  # the next UIDVALIDITY is the second in which it is made
+        for file in folder.glob("dovecot*"):
+            file.unlink()
 
     def flags(self, name: str) -> list[bytes]:
         """Give the flags of each mail in somebody's inbox."""

@@ -46,7 +46,7 @@ class ChosenAnswers:
         """Let the next mails be answered so at a step."""
         self.then.setdefault(step, []).extend(answers)
 
-    async def handle_MAIL(
+    async def handle_MAIL(  # noqa: N802
         self, server: SMTP, session: Session, envelope: Envelope, address: str, options: list[str]
     ) -> str:
         self.tried += 1
@@ -56,7 +56,7 @@ class ChosenAnswers:
             envelope.mail_options.extend(options)
         return answer or "250 OK"
 
-    async def handle_RCPT(
+    async def handle_RCPT(  # noqa: N802
         self, server: SMTP, session: Session, envelope: Envelope, address: str, options: list[str]
     ) -> str:
         answer = await self._answer(server, Step.RCPT)

@@ -68,8 +68,8 @@ class Inbox:
                 for folder in [*self._own.folders[1:], *filter(None, [self._own.sent_folder])]:
                     await self._read(folder, box, call)
                 await self._put_copies(box, call)
-                await self._read(self._own.folders[0], box, call)  # last, for the open folder is the one that tells
-                await call(box.wait, self._own.look_s)
+                last = await self._read(self._own.folders[0], box, call)
+                await call(box.wait, self._own.folders[0], last, longest_s=self._own.look_s)
 
     @asynccontextmanager
     async def _connected(self) -> AsyncIterator[tuple[Mailbox, "_Call"]]:
@@ -85,7 +85,8 @@ class Inbox:
             box.cut()
             pool.shutdown(wait=False)
 
-    async def _read(self, folder: str, box: Mailbox, call: "_Call") -> None:
+    async def _read(self, folder: str, box: Mailbox, call: "_Call") -> int:
+        """Read what came in a folder, and give the number of the last mail."""
         validity = await call(box.select, folder)
         since, last = await asyncio.to_thread(self._begin, folder, validity)
         uids = await call(box.after, last)
@@ -98,6 +99,7 @@ class Inbox:
                 if raw is not None:
                     await self._deal(raw, one, self._place(folder, validity, one.glance.uid))
             await asyncio.to_thread(self._move_on, self._place(folder, validity, batch[-1]))
+        return uids[-1] if uids else last
 
     @property
     def _largest(self) -> int:

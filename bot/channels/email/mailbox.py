@@ -137,15 +137,20 @@ class Mailbox:
             found = self._open().fetch([glance.uid], [f"BODY.PEEK[]<0.{most}>"])
         return _literal(found.get(glance.uid, {}))
 
-    def wait(self, longest_s: float) -> None:
-        """Wait until the server says that something came, at most for so long. Where it cannot say: for so long."""
+    def wait(self, folder: str, uid: int, *, longest_s: float) -> None:
+        """Wait until something comes after a number, at most for so long; where the server cannot say so: for so long.
+
+        What came while the folder was read may have been told with the answer to another command, so it is opened
+        anew: from then on nothing is missed.
+        """
         if not self._told_by_server:
             self._stop.wait(longest_s)
-            with self._in_words():
-                self._open().noop()
             return
         client = self._open()
         with self._in_words():
+            told = client.select_folder(folder, readonly=True)
+            if int(told.get(b"UIDNEXT", 0)) > uid + 1:
+                return
             client.idle()
             self._listen(client, time.monotonic() + longest_s)
             client.idle_done()

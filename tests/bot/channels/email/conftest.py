@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from bot import retry
+from bot.channels.email import mailbox
 from tests.bot.channels.email.running import MailShop, mail_shop
 from tests.doubles.mail_servers import MailServers, mail_servers, missing
 
@@ -14,6 +15,7 @@ from tests.doubles.mail_servers import MailServers, mail_servers, missing
 def short_waits(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(retry, "FIRST_S", 0.05)
     monkeypatch.setattr(retry, "LONGEST_S", 0.5)
+    monkeypatch.setattr(mailbox, "LOOK_S", 0.05)
 
 
 @pytest.fixture(scope="session")

@@ -259,9 +259,9 @@ class MailShop:
 
     def draft(self, number: str) -> DraftRow:
         """Wait until a draft waits, and give it."""
-        return (
-            self.wait(lambda: next((row for row in self.waiting() if row.number == number), None)) or self.waiting()[0]
-        )
+        found = self.wait(lambda: next((row for row in self.waiting() if row.number == number), None))
+        assert found is not None
+        return found
 
     def wait(self, happened: Callable[[], T], *, seconds: float = 20) -> T:
         """Wait until something can be seen."""
