@@ -84,7 +84,7 @@ class Known:
     breeds     breeds of dogs;  animals: other animals
     body       places of the body and measures
     labels     words that name the measure of a number that was read
-    things     crates, seats and other things that have a size
+    things     crates, seats and other things that have a size;  objects: numbers of such sizes
     measured   numbers that are a dog's measures
     money      prices;  durations: days and weeks
     sizes      sizes of the shop: "the 3"
@@ -98,6 +98,7 @@ class Known:
     durations: AbstractSet[int]
     labels: AbstractSet[int]
     things: AbstractSet[int]
+    objects: AbstractSet[int]
     measured: AbstractSet[int]
     money: AbstractSet[int]
     sizes: AbstractSet[int]
@@ -112,7 +113,7 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     strange = _strange_words(clause, vocabulary, known)
     fit = _fit(clause, heard, known) + _SIZE * bool(numbers & known.sizes)
     other = _other(clause, heard, strange, known) + _MONEY * bool(numbers & known.money)
-    if "dog" not in names and "fits" in names:
+    if "dog" not in names and ("fits" in names or numbers & known.objects):
         other += _THING * any(mark.start in known.things for mark in clause.marks)
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
     brief = clause.words <= _BRIEF

@@ -12,7 +12,7 @@ from replies.reading.unit_words import Dimension
 from sizing.measures import Posture, SpaceLimit
 from sizing.units import to_inches
 
-_COUNTS = {1: "one", 2: "two", 3: "three", 4: "four"}
+_COUNTS = dict(enumerate(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"], start=1))
 _JOINTS = frozenset(("and", "but", "while", "und", "aber", "en", "maar", "et", "mais", "y", "pero", "e", "ma", "og"))
 _ALL = frozenset(("they", "both", "theyd", "theyll", "all", "beide", "allebei", "tous", "ambos", "entrambi"))
 _FEW = 5
@@ -129,8 +129,8 @@ def _is_limit(page: Page, group: Sequence[int]) -> bool:
     start += max((at + 1 for at, mark in enumerate(page.marks[start:first]) if mark.text in SENTENCE_ENDS), default=0)
     end = min(len(page.marks), last + 1 + _LOOKED_AT)
     end = next((at for at in range(last + 1, end) if page.marks[at].text in SENTENCE_ENDS), end)
-    words = [word for mark in page.marks[start:end] for word in (mark.text.split() if mark.kind == PHRASE else ["\0"])]
-    kinds = {kind for kind, _ in _found(page.words.riding.others, [*words, "\0"])}
+    words = [word for text in _texts(page, page.marks[start:end]) for word in text.split(" ")]
+    kinds = {kind for kind, _ in _found(page.words.riding.others, words)}
     return "limit" in kinds and "own" not in kinds
 
 

@@ -117,6 +117,7 @@ def _known(page: Page) -> Known:
         labels={page.marks[at].start for first, last in labels for at in range(first, last)},
         breeds={mark.start for mark in words if mark.has("breed")},
         animals={mark.start for mark in words if mark.has("animal") and not mark.has("breed")},
+        objects={one.number for one in page.candidates if one.note == page.words.notes["object"]},
         things={mark.start for mark in words if mark.has("thing")},
         measured={one.number for one in page.candidates if one.aside is None and one.measure},
         money={number for number, quantity in enumerate(found) if quantity.shape == Shape.MONEY},
@@ -171,7 +172,8 @@ def _wants_answer(evidence: Evidence) -> bool:
 def _calls(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
     """Is the message no more than a greeting with a question mark: somebody waits for an answer."""
     words = [mark for clause, _ in clauses for mark in clause.marks if mark.kind in (PHRASE, NUMBER)]
-    return [one for one in clauses if one[0].marked] if len(words) <= _CALL else []
+    there = any("presence" in hit.names for clause, _ in clauses for hit in clause.hits)
+    return [one for one in clauses if one[0].marked] if len(words) <= _CALL and not there else []
 
 
 def _whole(page: Page, clauses: Sequence[WeighedClause]) -> tuple[Passage, ...]:
