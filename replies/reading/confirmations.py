@@ -114,6 +114,8 @@ def _pick_one(page: Page, doubts: list[Asked]) -> None:
         values = page.context.dogs[one.dog].conflicting.get(one.measure, ())
         if one.why is not Why.CONFLICT or len(values) < 2:
             continue
+        if _both_told(page, one, values):
+            continue
         if _is_told(page, one):
             _keep_right(page, one)
             continue
@@ -125,6 +127,47 @@ def _pick_one(page: Page, doubts: list[Asked]) -> None:
             picks[0].name("pick") or "first"
         ]
         page.facts.append((one.dog, _known_fact(page, one, value, _passage(page, picks[:1]))))
+
+
+def _both_told(page: Page, one: Asked, values: tuple[Amount, ...]) -> bool:
+    """Read "29 is what the scale said, 24 was an old bill": of two values named again one is said to be of before."""
+    told = [each for each in page.candidates if _is_one_of(page, each, one, values)]
+    if len({page.quantities.found[each.number].low for each in told}) != 2 or len(told) != 2:
+        return False
+    past = [each for each in told if each.older or _is_of_before(page, each)]
+    for each in told:
+        each.measure, each.aside, each.manner, each.dogs = str(one.measure), None, Manner.ANSWER, (one.dog,)
+        if len(past) == 1:
+            each.manner, each.older = Manner.CORRECTION, False
+    if len(past) == 1:
+        past[0].leave(SetAside.WITHDRAWN, "the other value is right")
+    return True
+
+
+def _is_one_of(page: Page, candidate: Candidate, one: Asked, values: tuple[Amount, ...]) -> bool:
+    if candidate.aside not in (None, SetAside.UNCLEAR) or candidate.measure not in (None, str(one.measure)):
+        return False
+    quantity, known = page.quantities.found[candidate.number], page.context.dogs[one.dog]
+    weighs = is_weight(one.measure)
+    if quantity.dimension is not None and (quantity.dimension == "weight") is not weighs:
+        return False
+    unit = quantity.unit or _unit_before(page, known, weighs=weighs)
+    convert = to_pounds if weighs else to_inches
+    return any(math.isclose(convert(quantity.low, unit), value.low, rel_tol=0.01) for value in values)
+
+
+_OF_BEFORE = frozenset(("old", "older", "earlier", "previous", "last year", "last", "was", "outdated", "before"))
+
+
+def _is_of_before(page: Page, candidate: Candidate) -> bool:
+    """Is a value told as one of before: "24 was an old vet bill"."""
+    place = page.distance.place(candidate.number)
+    for mark in page.marks[place + 1 : place + 6]:
+        if mark.kind != PHRASE:
+            return False
+        if mark.text in _OF_BEFORE or any(word in mark.text.split() for word in ("old", "last")):
+            return True
+    return False
 
 
 def _keep_right(page: Page, one: Asked) -> None:

@@ -203,7 +203,7 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
         return False
     behind = between[at + 1 :]
-    if _another_says(behind):
+    if _another_says(behind) or (earlier.dogs != later.dogs and behind and behind[0].text in SENTENCE_ENDS):
         return False
     return not any(
         mark.has("atom")

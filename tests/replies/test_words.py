@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from pydantic import Field
 
 from replies.errors import WordListError
 from replies.reading.words import load_words
@@ -11,7 +12,7 @@ from replies.words import WordList, parse_word_list, read_word_list
 
 class Colours(WordList):
     warm: list[str]
-    shades: dict[str, int] = {}
+    shades: dict[str, int] = Field(default_factory=dict)
 
 
 def test_a_word_list_is_read(tmp_path: Path) -> None:
@@ -72,5 +73,5 @@ def test_a_slip_in_words_toml_names_that_file(own: dict[str, object], told: str)
 
 
 def test_a_file_that_is_gone_is_named(tmp_path: Path) -> None:
-    with pytest.raises(WordListError, match="gone.toml: the file: it cannot be read"):
+    with pytest.raises(WordListError, match=r"gone\.toml: the file: it cannot be read"):
         read_word_list(tmp_path / "gone.toml", Colours)

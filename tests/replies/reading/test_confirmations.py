@@ -2,7 +2,8 @@
 
 import pytest
 
-from sizing.measures import Measure
+from replies.reading.context import KnownDog
+from sizing.measures import Amount, Measure
 from sizing.reasons import Why
 from tests.replies.reading.readings import known, measures, reading
 
@@ -34,3 +35,21 @@ def test_a_value_can_be_taken_back() -> None:
 
     assert told.dogs[0].withdrawn == {Measure.WIDTH}
     assert (Measure.WIDTH, Why.GIRTH) not in told.dogs[0].confirmed
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "29 is what the scale said this morning, 24 was an old vet bill",
+        "the 29 is right, 24 was last year",
+        "29! 24 is an old number",
+        "29 lb now, it was 24 lb in spring",
+    ],
+)
+def test_of_two_values_that_contradict_the_one_of_before_gives_way(text: str) -> None:
+    both = (Amount.exactly(24), Amount.exactly(29))
+    skye = KnownDog(name="Skye", measures={Measure.WEIGHT: both[0]}, conflicting={Measure.WEIGHT: both})
+
+    found = measures(text, dogs=[skye], asked=["weight/conflict"], first=False)
+
+    assert found["weight"].startswith("29")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.replies.reading.readings import aside, known, measures
+from tests.replies.reading.readings import aside, dogs, known, measures
 
 
 @pytest.mark.parametrize(
@@ -43,3 +43,11 @@ def test_two_values_without_a_correction_are_a_conflict_or_a_range(text: str) ->
 
 def test_sorry_for_something_else_corrects_nothing() -> None:
     assert measures("Sorry for the late answer! length 13 in, height 11 in") == {"length": "13 in", "height": "11 in"}
+
+
+def test_a_correction_of_one_dog_takes_nothing_from_the_next() -> None:
+    before = [known("Nutmeg", length=9, width=3.25), known("Clove", length=9.75)]
+
+    found = dogs("Nutmeg is 3.5 wide actually. Clove is 3.75 wide", dogs=before, asked=["2 width"], first=False)
+
+    assert found == [{"name": "Nutmeg", "width": "3.5 correction"}, {"name": "Clove", "width": "3.75 correction"}]

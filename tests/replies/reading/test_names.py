@@ -41,3 +41,15 @@ def test_names(text: str, expected: list[str]) -> None:
 )
 def test_people_and_places_are_no_dogs(text: str) -> None:
     assert names(text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Rex and Bella, both 12 lb", ["Rex", "Bella"]),
+        ("Toffee, Nutmeg and Clove weigh 12, 9 and 15 lb", ["Toffee", "Nutmeg", "Clove"]),
+        ("Olive and Pepper are 12 and 9 lb", ["Olive", "Pepper"]),
+    ],
+)
+def test_names_in_a_row_are_all_names(text: str, expected: list[str]) -> None:
+    assert names(text) == expected
