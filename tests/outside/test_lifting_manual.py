@@ -1,7 +1,7 @@
 """The revised lifting equation against its own manual's tables and worked examples.
 
 DHHS (NIOSH) Publication No. 94-110, 1994, revised September 2021, doi 10.26616/NIOSHPUB94110revised092021. The formula
-governs; the printed tables round it to two decimals, the printed results to one. "Read" below: seen in a transcription
+governs; the printed tables round it to two decimals, the printed results to one. "Read" below: seen in a typed copy
 or a quotation of the manual; "memory": from memory, its arithmetic closes.
 """
 
