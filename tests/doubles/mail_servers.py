@@ -75,6 +75,11 @@ service imap-login {{
     ssl = yes
   }}
 }}
+service anvil {{
+  unix_listener anvil-auth-penalty {{
+    mode = 0
+  }}
+}}
 service lmtp {{
   inet_listener lmtp {{
     port = {lmtp}

@@ -92,9 +92,9 @@ def _key(letter: Letter, parts: list[Message], domain: str) -> str | None:
 
 
 def _why(fields: list[Message]) -> str:
-    for name in ("Diagnostic-Code", "Status"):
+    for name, before in (("Diagnostic-Code", ""), ("Status", "status ")):
         for block in fields:
-            told = one_line(str(block.get(name, "")))
+            told = one_line(str(block.get(name, ""))).removeprefix("smtp;").strip()
             if told:
-                return told.removeprefix("smtp;").strip()[:LONGEST_WHY]
+                return f"{before}{told}"[:LONGEST_WHY]
     return "a mail server sent it back"

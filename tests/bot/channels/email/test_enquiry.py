@@ -148,7 +148,7 @@ def test_a_picture_goes_with_its_draft_and_stays_in_the_store(shop: MailShop, ad
 
 
 def test_what_the_maker_writes_by_hand_replaces_the_draft(servers: MailServers, tmp_path: Path) -> None:
-    with mail_shop(servers, tmp_path, sent_folder="Sent") as shop:
+    with mail_shop(servers, tmp_path, sent_folder="Sent", look_s=0.3) as shop:
         ada = f"ada-{shop.name}@customers.example"
         shop.start()
         asked = shop.receive(mail(WHOLE, sender=ada))
