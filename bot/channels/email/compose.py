@@ -173,9 +173,9 @@ def _mail(
 ) -> Mail:
     to, wide = _writable(recipient)
     message = EmailMessage(policy=_POLICY.clone(utf8=True) if wide else _POLICY)
-    message["From"] = Address(display_name=one_line(account.name), addr_spec=_writable(account.address)[0])
-    message["To"] = Address(addr_spec=to)
-    message["Subject"] = one_line(subject)
+    message["From"] = _address(_writable(account.address)[0], _words(account.name))
+    message["To"] = _address(to)
+    message["Subject"] = _words(subject)
     message["Date"] = format_datetime(at)
     message["Message-ID"] = f"<{own_id}>"
     if answers:
@@ -191,6 +191,16 @@ def _mail(
     return Mail(message_id=own_id, recipient=to, raw=message.as_bytes(), wide=wide)
 
 
+def _words(text: str) -> str:
+    """Give a text as the words of a header: one line, and nothing in it is read as words in another encoding."""
+    return one_line(text).replace("=?", "= ?")
+
+
+def _address(address: str, name: str = "") -> Address:
+    local, _, domain = address.rpartition("@")
+    return Address(display_name=name, username=local, domain=domain)
+
+
 def _page(body: str) -> str:
     return f'<!DOCTYPE html>\n<html><head><meta charset="utf-8"></head><body>\n{body}\n</body></html>\n'
 
@@ -198,5 +208,7 @@ def _page(body: str) -> str:
 def _writable(address: str) -> tuple[str, bool]:
     """Give an address as it goes out, and whether it needs characters that not every server takes."""
     local, _, domain = address.rpartition("@")
+    if not (local and domain) or any(one.isspace() or one in "<>" or not one.isprintable() for one in address):
+        raise ValueError("this is no address")
     written = f"{local}@{ascii_domain(domain)}"
     return written, not written.isascii()
