@@ -113,7 +113,7 @@ def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> N
         part = fraction_at(tokens, at) or fraction_at(tokens, at, apart=True)
     elif following == "-":
         if at + 1 < len(tokens) and tokens[at + 1].gap <= token.gap:
-            part = fraction_at(tokens, at + 1)
+            part = fraction_at(tokens, at + 1) or _hyphened_part(tokens, at, words)
     elif following in words.glued_parts:
         part = (1 / words.glued_parts[following], at + 1, token.end)
     elif following in words.and_ and text_at(tokens, at + 1):
@@ -123,6 +123,20 @@ def _with_part(tokens: Sequence[Token], number: Number, words: NumberWords) -> N
     if part is None or part[0] >= 1:
         return number
     return Number(number.value + part[0], part[1], part[2], spelled=number.spelled)
+
+
+def _hyphened_part(tokens: Sequence[Token], at: int, words: NumberWords) -> Part | None:
+    """Read "-and-a-half", "-and-three-quarters" at the hyphen."""
+    if text_at(tokens, at + 1) not in words.and_ or text_at(tokens, at + 2) != "-":
+        return None
+    tail = [token for token in tokens[at + 3 : at + 6] if token.text != "-"]
+    part = part_at(tail, 0, words)
+    if part is None:
+        return None
+    last = at + 3
+    while tokens[last].end < part[2]:
+        last += 1
+    return part[0], last + 1, part[2]
 
 
 def fraction_at(tokens: Sequence[Token], at: int, *, apart: bool = False) -> Part | None:
