@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import Manner, SetAside
-from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.quantity import Quantity
 
@@ -14,27 +13,11 @@ _MOST_BETWEEN = 8
 LONGEST_SENTENCE = 80
 """Marks on either side of one that may belong to its sentence."""
 _POLITE = frozenset(("for", "about", "to", "if", "im", "i am", "my", "this", "that", "but"))
-_AGAIN_WHOLE = frozenset(
-    (
-        "remeasured",
-        "re measured",
-        "measured again",
-        "redid",
-        "re did",
-        "did it again",
-        "checked again",
-        "double checked",
-        "rechecked",
-        "took it again",
-        "shot up",
-        "has grown",
-        "have grown",
-        "new measurements",
-        "new numbers",
-        "updated",
-        "update",
-    )
-)
+_AGAIN_WHOLE = frozenset((
+    "remeasured", "re measured", "measured again", "redid", "re did", "did it again", "checked again",
+    "double checked", "rechecked", "took it again", "shot up", "has grown", "have grown", "new measurements",
+    "new numbers", "updated", "update",
+))  # fmt: skip
 
 
 def see_corrections(page: Page) -> None:
@@ -77,26 +60,10 @@ def _renew_in_passing(page: Page) -> None:
 
 
 _EARLIER = frozenset(("past", "overruled"))
-_NOW = frozenset(
-    (
-        "now",
-        "today",
-        "these days",
-        "nowadays",
-        "currently",
-        "at the moment",
-        "by now",
-        "jetzt",
-        "heute",
-        "nu",
-        "maintenant",
-        "ahora",
-        "adesso",
-        "ora",
-        "agora",
-        "teraz",
-    )
-)
+_NOW = frozenset((
+    "now", "today", "these days", "nowadays", "currently", "at the moment", "by now", "jetzt", "heute", "nu",
+    "maintenant", "ahora", "adesso", "ora", "agora", "teraz",
+))  # fmt: skip
 _GROWN_TO = 2.2
 
 
@@ -162,22 +129,10 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
-_PASSES = frozenset(
-    (
-        "down to",
-        "dropped to",
-        "went down to",
-        "gone down to",
-        "slimmed to",
-        "slimmed down to",
-        "grew to",
-        "grown to",
-        "and now",
-        "but now",
-        "is now",
-        "now",
-    )
-)
+_PASSES = frozenset((
+    "down to", "dropped to", "went down to", "gone down to", "slimmed to", "slimmed down to", "grew to",
+    "grown to", "and now", "but now", "is now", "now",
+))  # fmt: skip
 
 
 def _passes_into(between: Sequence[Mark], later: Quantity) -> bool:

@@ -1,14 +1,13 @@
 """Sets numbers aside that are no measures of the dog: by their shape, by what stands beside them, by whose they are."""
 
-import re
 from collections.abc import Sequence
 
 from replies.reading.facts import SetAside
-from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.persons import is_bound, is_persons
 from replies.reading.shapes import Shape
-from replies.reading.unit_words import Dimension
+from replies.reading.things import is_size_number, thing_after, thing_before, thing_is_subject
 
 _SHAPE_NOTES = {
     Shape.DATE: "a date",
@@ -26,7 +25,8 @@ _SHAPE_NOTES = {
     Shape.ENUMERATOR: "the number of an item in a list",
     Shape.OTHER: "an amount of something else",
 }
-SENTENCE_ENDS = frozenset((".", "!", "?", "\n", "\n\n", ";", "|"))
+
+
 _LOOKED_AT = 10
 """So many marks on either side of a number are looked at."""
 
@@ -106,7 +106,7 @@ def _is_struck(page: Page, candidate: Candidate, place: int) -> bool:
 def _is_size(page: Page, candidate: Candidate, place: int) -> bool:
     """Is it "the no 3", a size of the shop."""
     quantity = page.quantities.found[candidate.number]
-    if quantity.low % 1 or quantity.low > 9 or not _is_size_number(page, place):
+    if quantity.low % 1 or quantity.low > 9 or not is_size_number(page, place):
         return False
     following = _following(page.marks, place, 1)
     if following and following[0].kind == PHRASE and following[0].has("atom", "letter"):
@@ -255,165 +255,9 @@ def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> s
 
 def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:
     """Is it the size of a crate, a seat, a carrier, a handle."""
-    if _thing_before(page, place) or _thing_after(page, candidate, place) or _thing_is_subject(page, place):
+    if thing_before(page, place) or thing_after(page, candidate, place) or thing_is_subject(page, place):
         candidate.leave(SetAside.NOT_A_MEASURE, page.words.notes["object"])
         return True
-    return False
-
-
-_LIMITS = frozenset(("limit", "limit_beside", "limit_for"))
-
-
-def _thing_before(page: Page, place: int) -> bool:
-    """Do a thing and words that give it a size stand before the number, and no dog between."""
-    listed = any(page.marks[place].quantity in group for group in page.quantities.lists)
-    if listed and _thing_in_sentence(page, place):
-        return True
-    product = comma = False
-    linked = 0
-    for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
-        mark = page.marks[at]
-        if mark.kind == NUMBER and _is_size_number(page, at):
-            return not comma
-        if mark.kind == NUMBER:
-            earlier = page.candidates[mark.quantity]
-            same = earlier.note == page.words.notes["object"] or (listed and earlier.beside in _LIMITS)
-            dogs = any(one.has("pronoun", "dog", "breed") for one in page.marks[at + 1 : place])
-            return same and not product and not dogs and place - at <= 5
-        if mark.kind == STOP:
-            if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/") and not (listed and mark.text in ("&", "+")):
-                return False
-            comma = comma or mark.text == ","
-            linked += mark.text in (":", "=", "(")
-            continue
-        if mark.has("limit") and listed:
-            return True
-        if mark.has("dog", "breed", "pronoun") and not mark.has("link", "loose"):
-            return False
-        if mark.has("thing"):
-            return not (comma and not listed) and not _is_place(page, at)
-        if mark.has("part"):
-            return not comma and linked > 0
-        if len(mark.text) == 1 and page.marks[at + 1].text == "=":
-            return False
-        if mark.has("product"):
-            product = True
-            linked += mark.text.endswith("itself")
-            if not mark.has("link"):
-                return not comma and (linked > 0 or (listed and place - at == 1))
-        elif mark.has("atom") and not mark.has("link", "loose", "filler", "connector"):
-            continue
-        elif not mark.has("link", "loose", "filler", "connector"):
-            return product and linked > 0 and not comma
-        linked += mark.has("link") and mark.text not in ("for", "to", "a", "an", "the", "of", "from", "with", "as")
-        if mark.text in ("for", "to", "need", "needs") and not mark.has("thing"):
-            comma = comma or not listed
-    return False
-
-
-def _thing_in_sentence(page: Page, place: int) -> bool:
-    """Does a thing, or a limit, stand before a row of numbers in its sentence, or right behind, and no dog between."""
-    for at in range(place - 1, max(place - 1 - 2 * _LOOKED_AT, -1), -1):
-        mark = page.marks[at]
-        if mark.kind == STOP and mark.text in SENTENCE_ENDS and mark.text != "\n":
-            break
-        if mark.kind == PHRASE and mark.has("dog", "breed") and not mark.has("link", "connector"):
-            return False
-        if mark.kind == PHRASE and mark.has("pronoun") and mark.text in ("hes", "shes", "he", "she"):
-            return False
-        if mark.kind == NUMBER and _is_size_number(page, at):
-            return True
-        if mark.kind == PHRASE and (mark.has("thing", "limit") or (mark.has("product") and place - at <= 6)):
-            return not _is_place(page, at)
-    for mark in page.marks[place + 1 : place + 10]:
-        if mark.kind == STOP and mark.text in SENTENCE_ENDS:
-            return False
-        if mark.kind == PHRASE and mark.has("dog", "breed"):
-            return False
-        if mark.kind == PHRASE and mark.has("thing", "limit"):
-            return True
-    return False
-
-
-def _thing_is_subject(page: Page, place: int) -> bool:
-    """Does its sentence say of a thing what it measures, "the bed he likes is 22 in wide"."""
-    verb = place - 1
-    while verb >= 0 and page.marks[verb].has("filler") and page.marks[verb].text not in _MEASURES_SO:
-        verb -= 1
-    if verb < 2 or page.marks[verb].text not in _MEASURES_SO or page.marks[verb - 1].has("pronoun", "dog", "breed"):
-        return False
-    names = {at for named in page.names for at in range(named.first, named.last + 1)}
-    first = verb
-    while first > 0 and verb - first <= _LOOKED_AT and page.marks[first - 1].kind == PHRASE:
-        first -= 1
-    if first and (page.marks[first - 1].kind == NUMBER or page.marks[first - 1].text not in SENTENCE_ENDS):
-        return False
-    if page.marks[first].text in ("the", "his", "her", "our", "my", "that", "this", "a"):
-        first += 1
-    return page.marks[first].has("thing") and verb - 1 not in names
-
-
-_MEASURES_SO = frozenset(("is", "was", "are", "were", "measures", "measured"))
-
-
-def _is_size_number(page: Page, at: int) -> bool:
-    """Is it "No. 3", a size of the shop."""
-    quantity = page.quantities.found[page.marks[at].quantity]
-    before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
-    if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
-        return False
-    return quantity.low <= 20 and _NUMBERED.search(before) is not None
-
-
-_NUMBERED = re.compile(r"(?:\b(?:no|nr|size)|number|nummer)$")
-"""How "No.", "size", "number", "Nummer" end; "Bruno" is none."""
-
-
-def _is_place(page: Page, at: int) -> bool:
-    """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
-    back = at - 1
-    while (
-        back >= 0
-        and page.marks[back].kind == PHRASE
-        and page.marks[back].text in ("the", "my", "a", "our", "his", "her")
-    ):
-        back -= 1
-    return back >= 0 and page.marks[back].text in (
-        "from",
-        "on",
-        "against",
-        "in",
-        "by",
-        "at",
-        "off",
-        "behind",
-        "beside",
-        "with",
-        "next to",
-    )
-
-
-def _thing_after(page: Page, candidate: Candidate, place: int) -> bool:
-    quantity = page.quantities.found[candidate.number]
-    if quantity.dimension == Dimension.WEIGHT:
-        return False
-    if place and page.marks[place - 1].kind == PHRASE and page.marks[place - 1].has("atom", "letter"):
-        return False
-    for step, mark in enumerate(_following(page.marks, place, 3)):
-        if (
-            mark.kind != PHRASE
-            or mark.has("dog", "breed", "pronoun")
-            or mark.text in ("which", "that", "what", "for", "from", "to")
-        ):
-            return False
-        if mark.has("thing", "part", "product") and len(mark.text) > 2 and not mark.has("atom"):
-            return quantity.unit is not None or step == 0
-        if mark.senses and not mark.has("filler", "connector", "loose", "atom") and mark.text != "round":
-            return False
-        if mark.has("atom") and mark.text not in ("round", "large", "long", "wide", "deep"):
-            return False
-        if mark.has("list", "link"):
-            return False
     return False
 
 

@@ -6,46 +6,35 @@ that follow are that dog's, until it turns again.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from itertools import pairwise
 
-from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
-from replies.reading.distractors import SENTENCE_ENDS
+from replies.reading.corrections import LONGEST_SENTENCE
 from replies.reading.facts import SetAside
-from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.name_order import names_stand_behind, numbers_before_names
-from replies.reading.page import Candidate, Named, Page, Slot
+from replies.reading.page import Named, Page, Slot
+from replies.reading.several import mark_of_one, speaks_of_several, told_by_sex
+from replies.reading.uncarried import (
+    is_of_other_animals,
+    leave_other_breeds,
+    leave_others,
+    leave_served,
+    leave_uncarried,
+    scope_of,
+    told_elsewhere,
+    turns_to_own,
+)
 from sizing.breeds import spoken_breeds
 
-_WHOSE = frozenset(
-    (
-        "his",
-        "her",
-        "their",
-        "the",
-        "its",
-        "and",
-        "haar",
-        "zijn",
-        "hun",
-        "sein",
-        "seine",
-        "ihr",
-        "ihre",
-        "su",
-        "son",
-        "sa",
-        "suo",
-        "sua",
-        "seu",
-        "hans",
-        "hendes",
-        "hennes",
-        "jego",
-        "jej",
-    )
-)
+_WHOSE = frozenset((
+    "his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son",
+    "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej",
+))  # fmt: skip
+
+
 _MOST_DOGS = 60
 """No customer speaks of more dogs; a text that seems to is no message."""
+
+
 BOTH = -1
 """Stands for every dog of the message, also those that are named later."""
 
@@ -68,66 +57,6 @@ def find_dogs(page: Page) -> None:
     _share(page)
 
 
-def is_of_other_animals(page: Page) -> bool:
-    """Does the message speak of another animal, and of no dog."""
-    named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
-    named |= {at + step for at in range(len(page.marks) - 2) if _is_pair_of_names(page, at) for step in (0, 2)}
-    names = {page.marks[at].text for at in named}
-    words = [
-        mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names
-    ]
-    if page.context.dogs or any(mark.has("dog", "breed") for mark in words):
-        return False
-    animal = next((mark for mark in words if mark.has("animal") and not _is_compared_to(page, mark)), None)
-    return animal is not None and not _has_numbers_of_its_own(page, animal)
-
-
-_FURTHER = frozenset(
-    ("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem")
-)
-
-
-def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
-    """Is it one more animal, or has it a number: measures told in sentences before are then a dog's."""
-    start, end = sentence_of(page.marks, page.marks.index(animal))
-    if not any(mark.kind == NUMBER or mark.text in _FURTHER for mark in page.marks[start:end]):
-        return False
-    before = [mark for mark in page.marks if mark.start < animal.start]
-    ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
-    told = [mark for mark in before[: ends[-1]] if mark.kind == NUMBER] if ends else []
-    named = [page.candidates[mark.quantity] for mark in told]
-    return sum(one.aside is None and one.measure is not None for one in named) > 1
-
-
-def _is_pair_of_names(page: Page, at: int) -> bool:
-    """Do two words with capital letters stand side by side, the other one unknown: "Hen and Wren"."""
-    first, joint, second = page.marks[at : at + 3]
-    if joint.text not in ("and", "&") or first.kind != PHRASE or second.kind != PHRASE:
-        return False
-    unknown = next((mark for mark in (first, second) if not mark.senses), None)
-    if unknown is None or unknown.text in page.words.not_names:
-        return False
-    return page.raw(first)[:1].isupper() and page.raw(second)[:1].isupper()
-
-
-def _is_compared_to(page: Page, mark: Mark) -> bool:
-    """Is the animal only there to compare: "the size of a cat"."""
-    before = page.tidied.folded[max(0, mark.start - 12) : mark.start].split()
-    return any(word in ("of", "than", "like", "as") for word in before)
-
-
-_OWN = frozenset(("mine", "mines", "my own", "ours", "our own", "my own dog", "my dog"))
-"""Behind another's dog these turn to the customer's own."""
-
-
-def _turns_to_own(marks: Sequence[Mark]) -> bool:
-    """Does a later sentence turn to the customer's own dog: "mine is", "our pug is"."""
-    return any(
-        mark.text in _OWN or (mark.text in ("our", "my") and following.has("dog", "breed"))
-        for mark, following in pairwise(marks)
-    )
-
-
 class _Gaze:
     """The eye that goes through the text."""
 
@@ -138,7 +67,7 @@ class _Gaze:
         self.distinct = list(dict.fromkeys(named.name.casefold() for named in names))
         self.behind = names_stand_behind(page, names) if len(self.distinct) > 1 else False
         self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or speaks_of_several(page)
-        self.sexes = not self.distinct and not page.context.dogs and _told_by_sex(page)
+        self.sexes = not self.distinct and not page.context.dogs and told_by_sex(page)
         self.named_behind = numbers_before_names(page, self.names)
         self.by_mark: dict[str, int] = {}
         self.told_in: dict[int, int] = {}
@@ -270,7 +199,7 @@ class _Gaze:
             self._other(at, mark)
         elif mark.has("first") and self.many and len(self.page.dogs) > 1:
             self.current = 0
-        elif self.many and (told_as := _mark_of_one(self.page.marks, at)):
+        elif self.many and (told_as := mark_of_one(self.page.marks, at)):
             self._by_mark(told_as)
         elif mark.has("kin") and self._is_new_kin(at):
             self.new_pending = True
@@ -403,7 +332,7 @@ class _Gaze:
 
     def _owner(self, at: int) -> None:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
-        start, end = _scope(self.page, at)
+        start, end = scope_of(self.page, at)
         sentence = self.page.marks[start:end]
         if _only_speaks(self.page.marks, at):
             return
@@ -412,7 +341,7 @@ class _Gaze:
             if self.page.dogs:
                 self.new_pending = True
             return
-        mine = _turns_to_own(self.page.marks[end : end + LONGEST_SENTENCE]) or self._was_earlier(at, sentence)
+        mine = turns_to_own(self.page.marks[end : end + LONGEST_SENTENCE]) or self._was_earlier(at, sentence)
         if not mine and not any(mark.has("needs_none") for mark in sentence):
             return
         for mark in sentence:
@@ -424,7 +353,7 @@ class _Gaze:
         if not _EARLIER.intersection(self.page.marks[at].text.split()):
             return False
         inside = [self.page.candidates[mark.quantity] for mark in sentence if mark.kind == NUMBER]
-        return bool(inside) and _told_elsewhere(self.page, inside)
+        return bool(inside) and told_elsewhere(self.page, inside)
 
     def _leave_in_brackets(self, at: int) -> None:
         """Set aside what is told in passing of another's dog, or of an earlier one: "for my old dog (12 lb)"."""
@@ -493,23 +422,12 @@ class _Gaze:
 
 
 _EARLIER = frozenset(("old", "last", "previous", "late"))
-_SPEAKS = frozenset(
-    (
-        "measured",
-        "says",
-        "said",
-        "got",
-        "gets",
-        "makes",
-        "reckons",
-        "thinks",
-        "insists",
-        "tried",
-        "did",
-        "checked",
-        "took",
-    )
-)
+
+
+_SPEAKS = frozenset((
+    "measured", "says", "said", "got", "gets", "makes", "reckons", "thinks", "insists", "tried", "did", "checked",
+    "took",
+))  # fmt: skip
 
 
 def _only_speaks(marks: Sequence[Mark], at: int) -> bool:
@@ -524,71 +442,12 @@ def _is_standard(marks: Sequence[Mark], at: int) -> bool:
     return before is not None and before.kind == PHRASE and (before.has("same") or before.text in ("than", "as"))
 
 
-def _mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
-    """Give what tells a dog apart that has no name: "the big one", "my boy", "the brown one"; None: nothing does."""
-    mark = marks[at]
-    if mark.kind != PHRASE:
-        return None
-    if mark.has("mark"):
-        return mark.text
-    around = [one.text for one in marks[max(0, at - 1) : at + 2]]
-    if (
-        len(around) == 3
-        and around[0] == "the"
-        and around[2] == "one"
-        and not mark.has("atom", "other", "first", "order", "pick", "product", "compared")
-    ):
-        return mark.text
-    return None
-
-
-def _told_by_sex(page: Page) -> bool:
-    """Do "he" and "she" each have numbers of the same measure: two dogs, not one of whom both words are used."""
-    told: dict[str, set[str]] = {"he": set(), "she": set()}
-    sex = ""
-    for mark in page.marks:
-        if mark.kind == PHRASE and mark.text in ("he", "hes", "she", "shes"):
-            sex = "he" if mark.text.startswith("he") else "she"
-        elif mark.kind == NUMBER and sex:
-            measure = page.candidates[mark.quantity].measure
-            if measure is not None and page.candidates[mark.quantity].aside is None:
-                told[sex].add(measure)
-    return bool(told["he"] & told["she"])
-
-
-def speaks_of_several(page: Page) -> bool:
-    """Does the message say that there are several dogs."""
-    told_apart: set[str] = set()
-    for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and (
-            (mark.has("both") and not mark.text.startswith(("each", "all")))
-            or (mark.has("other") and "dog" in mark.text)
-        ):
-            return True
-        told_as = _mark_of_one(page.marks, at)
-        if told_as:
-            told_apart.add(told_as)
-            if len(told_apart) > 1:
-                return True
-        if mark.kind == NUMBER:
-            quantity = page.quantities.found[mark.quantity]
-            note = page.candidates[mark.quantity].note
-            counts = note == "a count" or (quantity.spelled and note != "so many of them")
-            if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
-                following = page.marks[at + 1]
-                if following.kind != STOP or following.text in (":", "."):
-                    return True
-        if mark.kind == PHRASE and mark.text in ("dogs", "pups", "puppies", "pugs", "yorkies"):
-            return True
-    return False
-
-
 def _share(page: Page) -> None:
     """Give what is said of all dogs to each; leave out dogs that are not to be carried."""
-    _leave_uncarried(page)
-    _leave_others(page)
-    _leave_other_breeds(page)
-    _leave_served(page)
+    leave_uncarried(page)
+    leave_others(page)
+    leave_other_breeds(page)
+    leave_served(page)
     if not page.dogs and any(candidate.dogs == (BOTH,) for candidate in page.candidates):
         page.dogs.append(Slot())
     carried = [number for number, slot in enumerate(page.dogs) if slot.carried]
@@ -599,118 +458,3 @@ def _share(page: Page) -> None:
 
 def _named_in_message(page: Page, carried: Sequence[int]) -> Sequence[int]:
     return carried
-
-
-def _leave_uncarried(page: Page) -> None:
-    """Set aside the numbers of a dog that is said to need no carrier, where there is another one."""
-    for at, mark in enumerate(page.marks):
-        if mark.kind != PHRASE or not mark.has("needs_none"):
-            continue
-        start, end = _scope(page, at)
-        inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
-        inside = [candidate for candidate in inside if candidate.aside is None]
-        if mark.has("surely_none") or _speaks_of_another(page, start, end) or _told_elsewhere(page, inside):
-            for candidate in inside:
-                candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
-
-
-def _leave_others(page: Page) -> None:
-    """Read "the bag is only for Bean": other dogs of the message are not to be carried."""
-    only = [
-        named.name.casefold()
-        for named in page.names
-        if named.first >= 2
-        and (
-            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just"))
-            or (
-                page.marks[named.first - 1].text in ("only", "just")
-                and page.marks[named.first - 2].text in (",", ".", "its")
-            )
-        )
-    ]
-    if not only:
-        return
-    for number, slot in enumerate(page.dogs):
-        if slot.known is None and (slot.name or "").casefold() not in only:
-            slot.carried = False
-            for candidate in page.candidates:
-                if candidate.dogs == (number,) and candidate.aside is None:
-                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
-
-
-def _leave_other_breeds(page: Page) -> None:
-    """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
-    meant: set[str] = set()
-    for at, mark in enumerate(page.marks):
-        before = [one.text for one in page.marks[max(0, at - 3) : at]]
-        for_it = len(before) == 3 and before[2] in ("the", "my", "our") and before[1] == "for"
-        if for_it and before[0] in ("is", "its", "only", "just") and mark.has("breed"):
-            meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
-    if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
-        return
-    for number, slot in enumerate(page.dogs):
-        if slot.known is None and slot.breeds and not meant & set(slot.breeds):
-            slot.carried = False
-            for candidate in page.candidates:
-                if candidate.dogs == (number,) and candidate.aside is None:
-                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
-
-
-def _leave_served(page: Page) -> None:
-    """Read "what I had for Mabel": a dog that has a carrier, and of which nothing else is told, needs none."""
-    for named in page.names:
-        before = page.marks[named.first - 1] if named.first else None
-        if before is None or not before.has("needs_none") or not before.text.endswith(" for"):
-            continue
-        for number, slot in enumerate(page.dogs):
-            told = any(one.aside is None and number in one.dogs for one in page.candidates)
-            if slot.known is None and (slot.name or "").casefold() == named.name.casefold() and not told:
-                slot.carried = False
-
-
-def _may_end_there(page: Page, at: int) -> bool:
-    """Is it a point behind a unit that may as well end a sentence: "8 lb. bought one for our last dog"."""
-    if page.marks[at].kind != STOP or page.raw(page.marks[at]) != "." or at + 1 >= len(page.marks):
-        return False
-    following = page.marks[at + 1]
-    return following.kind == PHRASE and not following.has("atom", "connector", "letter")
-
-
-def _scope(page: Page, at: int) -> tuple[int, int]:
-    """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
-    start, end = sentence_of(page.marks, at)
-    start = max((place + 1 for place in range(start, at) if _may_end_there(page, place)), default=start)
-    for place in range(at - 1, start, -1):
-        mark = page.marks[place]
-        if (
-            mark.kind == PHRASE
-            and mark.has("dog", "breed")
-            and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other")
-        ):
-            start = place
-            break
-    behind = page.marks[at].text.endswith(" for")
-    for named in page.names:
-        if start < named.first <= at:
-            start = named.first
-        elif at < named.first < end and behind and named.first == at + 1:
-            continue
-        elif at < named.first < end:
-            end = named.first
-            break
-    for place in range(at + 1, end):
-        if page.marks[place].text in ("mine", "mines", "ours"):
-            return start, place
-    return start, end
-
-
-def _speaks_of_another(page: Page, start: int, end: int) -> bool:
-    return any(
-        one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE
-    )
-
-
-def _told_elsewhere(page: Page, inside: list[Candidate]) -> bool:
-    """Is a measure of these numbers told of another dog as well."""
-    measures = {candidate.measure for candidate in inside}
-    return any(one.aside is None and one not in inside and one.measure in measures for one in page.candidates)

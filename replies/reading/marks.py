@@ -12,6 +12,7 @@ from replies.reading.tokens import BLANK, GLUED, LINE, WORD, Token
 from replies.reading.words import Words
 
 NUMBER, PHRASE, STOP = 0, 1, 2
+SENTENCE_ENDS = frozenset((".", "!", "?", "\n", "\n\n", ";", "|"))
 """What a mark is."""
 _END = "\0"
 

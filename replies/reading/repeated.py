@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from replies.reading.dogs import speaks_of_several
 from replies.reading.page import Candidate, Page, Slot
+from replies.reading.several import speaks_of_several
 
 _SURE_FROM = 3
 """So many measures told twice in one order are two dogs, also where nothing says that there are two."""

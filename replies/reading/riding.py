@@ -3,10 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from replies.reading.clauses import Clause
-from replies.reading.distractors import SENTENCE_ENDS
 from replies.reading.facts import SetAside
 from replies.reading.lexicon import Lexicon
-from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Page
 from replies.reading.unit_words import Dimension
 from sizing.measures import Posture, SpaceLimit

@@ -10,12 +10,12 @@ from dataclasses import replace
 
 from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.context import Channel
-from replies.reading.dogs import is_of_other_animals
 from replies.reading.evidence import Evidence, Known, weigh
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
 from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
 from replies.reading.shapes import Shape
+from replies.reading.uncarried import is_of_other_animals
 from sizing.measures import Measure
 
 _SHORT = 14

@@ -1,0 +1,185 @@
+"""Sets aside the numbers of dogs, and of other animals, that are not to be carried."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from replies.reading.corrections import sentence_of
+from replies.reading.facts import SetAside
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
+from replies.reading.page import Candidate, Page
+from sizing.breeds import spoken_breeds
+
+
+def is_of_other_animals(page: Page) -> bool:
+    """Does the message speak of another animal, and of no dog."""
+    named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
+    named |= {at + step for at in range(len(page.marks) - 2) if _is_pair_of_names(page, at) for step in (0, 2)}
+    names = {page.marks[at].text for at in named}
+    words = [
+        mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names
+    ]
+    if page.context.dogs or any(mark.has("dog", "breed") for mark in words):
+        return False
+    animal = next((mark for mark in words if mark.has("animal") and not _is_compared_to(page, mark)), None)
+    return animal is not None and not _has_numbers_of_its_own(page, animal)
+
+
+_FURTHER = frozenset(
+    ("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem")
+)
+
+
+def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
+    """Is it one more animal, or has it a number: measures told in sentences before are then a dog's."""
+    start, end = sentence_of(page.marks, page.marks.index(animal))
+    if not any(mark.kind == NUMBER or mark.text in _FURTHER for mark in page.marks[start:end]):
+        return False
+    before = [mark for mark in page.marks if mark.start < animal.start]
+    ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
+    told = [mark for mark in before[: ends[-1]] if mark.kind == NUMBER] if ends else []
+    named = [page.candidates[mark.quantity] for mark in told]
+    return sum(one.aside is None and one.measure is not None for one in named) > 1
+
+
+def _is_pair_of_names(page: Page, at: int) -> bool:
+    """Do two words with capital letters stand side by side, the other one unknown: "Hen and Wren"."""
+    first, joint, second = page.marks[at : at + 3]
+    if joint.text not in ("and", "&") or first.kind != PHRASE or second.kind != PHRASE:
+        return False
+    unknown = next((mark for mark in (first, second) if not mark.senses), None)
+    if unknown is None or unknown.text in page.words.not_names:
+        return False
+    return page.raw(first)[:1].isupper() and page.raw(second)[:1].isupper()
+
+
+def _is_compared_to(page: Page, mark: Mark) -> bool:
+    """Is the animal only there to compare: "the size of a cat"."""
+    before = page.tidied.folded[max(0, mark.start - 12) : mark.start].split()
+    return any(word in ("of", "than", "like", "as") for word in before)
+
+
+_OWN = frozenset(("mine", "mines", "my own", "ours", "our own", "my own dog", "my dog"))
+"""Behind another's dog these turn to the customer's own."""
+
+
+def turns_to_own(marks: Sequence[Mark]) -> bool:
+    """Does a later sentence turn to the customer's own dog: "mine is", "our pug is"."""
+    return any(
+        mark.text in _OWN or (mark.text in ("our", "my") and following.has("dog", "breed"))
+        for mark, following in pairwise(marks)
+    )
+
+
+def leave_uncarried(page: Page) -> None:
+    """Set aside the numbers of a dog that is said to need no carrier, where there is another one."""
+    for at, mark in enumerate(page.marks):
+        if mark.kind != PHRASE or not mark.has("needs_none"):
+            continue
+        start, end = scope_of(page, at)
+        inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
+        inside = [candidate for candidate in inside if candidate.aside is None]
+        if mark.has("surely_none") or _speaks_of_another(page, start, end) or told_elsewhere(page, inside):
+            for candidate in inside:
+                candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def leave_others(page: Page) -> None:
+    """Read "the bag is only for Bean": other dogs of the message are not to be carried."""
+    only = [
+        named.name.casefold()
+        for named in page.names
+        if named.first >= 2
+        and (
+            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just"))
+            or (
+                page.marks[named.first - 1].text in ("only", "just")
+                and page.marks[named.first - 2].text in (",", ".", "its")
+            )
+        )
+    ]
+    if not only:
+        return
+    for number, slot in enumerate(page.dogs):
+        if slot.known is None and (slot.name or "").casefold() not in only:
+            slot.carried = False
+            for candidate in page.candidates:
+                if candidate.dogs == (number,) and candidate.aside is None:
+                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def leave_other_breeds(page: Page) -> None:
+    """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
+    meant: set[str] = set()
+    for at, mark in enumerate(page.marks):
+        before = [one.text for one in page.marks[max(0, at - 3) : at]]
+        for_it = len(before) == 3 and before[2] in ("the", "my", "our") and before[1] == "for"
+        if for_it and before[0] in ("is", "its", "only", "just") and mark.has("breed"):
+            meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
+    if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
+        return
+    for number, slot in enumerate(page.dogs):
+        if slot.known is None and slot.breeds and not meant & set(slot.breeds):
+            slot.carried = False
+            for candidate in page.candidates:
+                if candidate.dogs == (number,) and candidate.aside is None:
+                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def leave_served(page: Page) -> None:
+    """Read "what I had for Mabel": a dog that has a carrier, and of which nothing else is told, needs none."""
+    for named in page.names:
+        before = page.marks[named.first - 1] if named.first else None
+        if before is None or not before.has("needs_none") or not before.text.endswith(" for"):
+            continue
+        for number, slot in enumerate(page.dogs):
+            told = any(one.aside is None and number in one.dogs for one in page.candidates)
+            if slot.known is None and (slot.name or "").casefold() == named.name.casefold() and not told:
+                slot.carried = False
+
+
+def _may_end_there(page: Page, at: int) -> bool:
+    """Is it a point behind a unit that may as well end a sentence: "8 lb. bought one for our last dog"."""
+    if page.marks[at].kind != STOP or page.raw(page.marks[at]) != "." or at + 1 >= len(page.marks):
+        return False
+    following = page.marks[at + 1]
+    return following.kind == PHRASE and not following.has("atom", "connector", "letter")
+
+
+def scope_of(page: Page, at: int) -> tuple[int, int]:
+    """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
+    start, end = sentence_of(page.marks, at)
+    start = max((place + 1 for place in range(start, at) if _may_end_there(page, place)), default=start)
+    for place in range(at - 1, start, -1):
+        mark = page.marks[place]
+        if (
+            mark.kind == PHRASE
+            and mark.has("dog", "breed")
+            and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other")
+        ):
+            start = place
+            break
+    behind = page.marks[at].text.endswith(" for")
+    for named in page.names:
+        if start < named.first <= at:
+            start = named.first
+        elif at < named.first < end and behind and named.first == at + 1:
+            continue
+        elif at < named.first < end:
+            end = named.first
+            break
+    for place in range(at + 1, end):
+        if page.marks[place].text in ("mine", "mines", "ours"):
+            return start, place
+    return start, end
+
+
+def _speaks_of_another(page: Page, start: int, end: int) -> bool:
+    return any(
+        one.has("other", "kin", "owner", "animal", "first") for one in page.marks[start:end] if one.kind == PHRASE
+    )
+
+
+def told_elsewhere(page: Page, inside: list[Candidate]) -> bool:
+    """Is a measure of these numbers told of another dog as well."""
+    measures = {candidate.measure for candidate in inside}
+    return any(one.aside is None and one not in inside and one.measure in measures for one in page.candidates)
