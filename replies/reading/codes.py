@@ -14,6 +14,7 @@ _GROUPED_PHONE = re.compile(r"\d{3}[-. ]\d{3}[-. ]\d{4}")
 _POSTCODE = re.compile(r"[A-Z]{1,2}\d[A-Z\d]? ?\d[A-Z]{2}\b|[A-Z]\d[\dW] [A-Z][A-Z\d]{3}\b")
 _STREET = re.compile(r"[ \t]+(?:[A-Z][\w']{0,20}[ \t]+){1,3}(\w+)\b")
 _HYPHENED = re.compile(r"[\d-]*")
+_CLOSING = frozenset("?!.,;)")
 _LONG_CODE, _LONG_REFERENCE, _LARGEST_SIZE = 5, 3, 60
 
 
@@ -28,7 +29,7 @@ def led_code_at(line: Line, at: int) -> ShapeFound | None:
         return Shape.CODE, token.end
     if _is_reference(line, at, word, before):
         match = _HYPHENED.match(line.folded, token.start)
-        return Shape.CODE, match.end() if match else token.end
+        return Shape.CODE, _end_of_choice(line, at) or (match.end() if match else token.end)
     if word in words.postcodes and len(token.text) >= _LONG_REFERENCE:
         return Shape.ADDRESS, token.end
     capital = line.text[tokens[at - 1].start].isupper()
@@ -73,6 +74,17 @@ def _is_reference(line: Line, at: int, word: str, before: str) -> bool:
     if word in line.words.sizes:
         return int(digits) <= _LARGEST_SIZE and following not in (",", "/", "-")
     return word in line.words.references and long
+
+
+def _end_of_choice(line: Line, at: int) -> int | None:
+    """Give the end of the "3 or 4" of "No. 3 or 4": one more size, as short, with nothing measured behind it."""
+    tokens = line.tokens
+    if text_at(tokens, at + 1) not in line.numbers.or_ or not text_at(tokens, at + 2).isdigit():
+        return None
+    other = tokens[at + 2]
+    closed = not text_at(tokens, at + 3) or (tokens[at + 3].text in _CLOSING and tokens[at + 3].gap == GLUED)
+    whole = text_at(tokens, at + 4) == "" or not (tokens[at + 3].text == "." and tokens[at + 4].gap == GLUED)
+    return other.end if closed and whole and len(other.text) <= len(tokens[at].text) else None
 
 
 def phone_at(line: Line, at: int) -> ShapeFound | None:

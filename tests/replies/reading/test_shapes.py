@@ -51,6 +51,7 @@ SHAPES = [
     ("an invoice", "Invoice 1187", ["code"]),
     ("a size number", "No. 3", ["code"]),
     ("a size number without the point", "a No 3", ["code"]),
+    ("a choice of size numbers", "would it be a No. 3 or 4?", ["code"]),
     ("a size", "size 4", ["code"]),
     ("a size, French", "taille 2", ["code"]),
     ("an item, German", "photo nr 3", ["code"]),
