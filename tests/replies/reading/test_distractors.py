@@ -87,3 +87,10 @@ def test_a_cat_beside_a_dog_keeps_its_weight_to_itself() -> None:
 @pytest.mark.parametrize("text", ["He's 5 now.", "I have 2 dogs", "The 15th would be great", "it costs 90"])
 def test_a_message_with_other_numbers_only_has_no_dog_with_measures(text: str) -> None:
     assert all(set(dog) <= {"name"} for dog in dogs(text))
+
+
+@pytest.mark.parametrize(
+    "sentence", ["The bed he likes is 22 inches wide.", "The couch our dog sleeps on is 30 in high."]
+)
+def test_a_sentence_about_a_thing_says_what_the_thing_measures(sentence: str) -> None:
+    assert measures(f"{DOG} {sentence}") == READ
