@@ -99,8 +99,6 @@ def test_a_real_bounce_finds_its_departure_and_is_shown(shop: MailShop) -> None:
 
     assert part.error == "it came back: status 5.0.0"
     assert "reach the customer another way (it came back: status 5.0.0)." in plain(told)
-        told
-    )
     assert [one.number for one in shop.waiting()] == []
 
 
