@@ -19,8 +19,7 @@ _UNKNOWN, _MOST_UNKNOWN = 0.75, 1.5
 _MONEY = _THING = 2.0
 _ANIMAL = _VARIANT = 1.5
 """How much a price, another thing to be fitted into, another animal and "the stripy one" speak for something else."""
-_SIZE = _BODY = 1.0
-_BREED = 0.75
+_SIZE = _BODY = _BREED = 1.0
 """How much a size of the shop, a place of the body and a breed speak for fit."""
 _BRIEF = 4
 """Words of a clause that is no more than its subject: "price list pls"."""
@@ -127,7 +126,7 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
         known=other,
         unknown=0.0 if measured else min(_MOST_UNKNOWN, _UNKNOWN * len(strange)),
         wrong=_is_wrong(tells, other, brief=brief and not fit and not measured),
-        uneasy=_is_uneasy(tells, names, strange=bool(strange), waited=bool(numbers & known.durations)),
+        uneasy=_is_uneasy(tells, names, strange=bool(strange), waited=bool(numbers & known.durations), known=other),
         sold=any(group.sold for group in heard),
         measured=measured,
     )
@@ -197,7 +196,9 @@ def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) ->
     return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
 
 
-def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: bool, waited: bool) -> bool:
+def _is_uneasy(
+    tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: bool, waited: bool, known: float
+) -> bool:
     """May the clause complain or plead.
 
     So it does where it tells of harm, of a long wait, or in words that praise has no use for of what the shop made
@@ -208,5 +209,5 @@ def _is_uneasy(tells: AbstractSet[Tells | None], names: AbstractSet[str], *, str
     if waited and tells & {Tells.LONG, Tells.LACK}:
         return True
     made = Tells.OURS in tells or "parts" in names
-    harmed = Tells.HARM in tells or (made and strange)
+    harmed = Tells.HARM in tells or (made and strange) or (Tells.LACK in tells and known >= STRONG)
     return (harmed and "dog" not in names) or ("please" in names and strange)

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.context import Channel
-from replies.reading.evidence import Evidence, Known, weigh
+from replies.reading.evidence import ENOUGH, Evidence, Known, weigh
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
 from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
@@ -40,6 +40,7 @@ def topic_of(
         return Topic.NONE, ()
     told = any(_tells(page, dog) for dog in dogs) or bool(page.length_unit or page.weight_unit)
     told = told or (page.together is not None and bool(page.context.dogs))
+    clauses = _with_subject_of_before(clauses)
     sizes = any(evidence.about_fit for _, evidence in clauses)
     fit = told or sizes or _speaks_of_measures(page)
     other = _about_other(clauses, told=told)
@@ -143,6 +144,16 @@ def _is_size(page: Page, at: int) -> bool:
         return False
     before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .#")
     return before.endswith((" the", " in a", "no", "nr", "size", "number")) or quantity.shape == Shape.CODE
+
+
+def _with_subject_of_before(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
+    """Let a question go on about fit that a telling has begun: "the M looks small, would she not hang out"."""
+    found = list(clauses[:1])
+    for before, one in itertools.pairwise(clauses):
+        asks = one[1].asks and not one[1].known and one[1].fit > 0
+        begun = not before[1].asks and before[1].fit >= ENOUGH and not before[1].known and not before[1].measured
+        found.append((one[0], replace(one[1], fit=one[1].fit + before[1].fit)) if asks and begun else one)
+    return found
 
 
 def _about_other(clauses: Sequence[WeighedClause], *, told: bool) -> list[WeighedClause]:

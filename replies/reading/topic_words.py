@@ -161,8 +161,9 @@ class TopicVocabulary:
         for name, group in words.groups.items():
             for phrase in group.words:
                 lexicon.add(phrase, Sense("group", name))
-            rows = [row for phrase in group.words for row in expand(phrase)]
-            plain.update(word for row in rows for word in row if group.fit or (group.idle and len(row) == 1))
+            if group.fit or group.idle:
+                rows = (row for phrase in group.words for row in expand(phrase))
+                plain.update(row[0] for row in rows if len(row) == 1)
         return cls(forms=FormWords.of(words.forms), lexicon=lexicon, groups=words.groups, plain=frozenset(plain))
 
 
