@@ -30,7 +30,7 @@ ORDERS = [
     ("of a held text", "Let it go out", Order(word=Word.LET_GO)),
     ("of an unsure text", "It arrived.", Order(word=Word.WENT)),
     ("again", "send it again", Order(word=Word.SEND_AGAIN)),
-    ("a new text", "Hello,\n\nNo. 3.\n\nWarm wishes,\nWil", Order(word=Word.CHANGE, text="Hello,\n\nNo. 3.\n\nWarm wishes,\nWil")),
+    ("a new text", "Hello,\n\nNo. 3.\n\nYours,\nWil", Order(word=Word.CHANGE, text="Hello,\n\nNo. 3.\n\nYours,\nWil")),
     ("a new text above a quote", f"Dear Ada,\nNo. 3.{QUOTE}", Order(word=Word.CHANGE, text="Dear Ada,\nNo. 3.")),
     ("a text that holds the word", "I approve of No. 3.", Order(word=Word.CHANGE, text="I approve of No. 3.")),
     ("a text that says not", "do not approve", Order(word=Word.CHANGE, text="do not approve")),
