@@ -14,9 +14,15 @@ if TYPE_CHECKING:
 @click.command("show")
 @click.argument("number", metavar="N")
 @click.option("--draft-again", is_flag=True, help="Draft anew what was set aside, or open a closed enquiry again.")
+@click.option(
+    "--files",
+    "files",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="Write the files that came with it, and mails as they came, into this folder.",
+)
 @click.option("--json", "as_json", is_flag=True, help="For another program, in inches and pounds.")
 @SHOP
-def command(number: str, draft_again: bool, as_json: bool, folder: Path | None) -> None:
+def command(number: str, draft_again: bool, files: Path | None, as_json: bool, folder: Path | None) -> None:
     """Show enquiry N: the size, the room in each direction, the load, the doubts, the draft."""
     from bot import maker_side
     from bot.commands.at_desk import at_desk, enquiry_of
@@ -25,7 +31,12 @@ def command(number: str, draft_again: bool, as_json: bool, folder: Path | None) 
     with at_desk(folder) as desk:
         if draft_again:
             maker_side.draft_again(desk, enquiry)
-        if as_json:
+        if files is not None:
+            from bot.commands.handing_files import write_files
+
+            for path in write_files(desk, enquiry, files):
+                click.echo(path)
+        elif as_json:
             _give_json(desk, enquiry)
         else:
             show(desk, enquiry)
