@@ -262,14 +262,10 @@ class MailServers:
             yield imap
 
     def mails(self, name: str, folder: str = "INBOX") -> list[Message]:
-        """Give what is in somebody's mailbox, oldest first."""
-        with self.mailbox(name, folder) as imap:
-            _, (found,) = imap.search(None, "ALL")
-            numbers = found.split()
-            if not numbers:
-                return []
-            _, data = imap.fetch(b",".join(numbers).decode(), "(BODY.PEEK[])")
-        return [BytesParser().parsebytes(one[1]) for one in data if isinstance(one, tuple)]
+        """Give what is in somebody's mailbox, oldest first: looked up on the disk, for a test looks often."""
+        place = self.folder / "mail" / name / ("" if folder == "INBOX" else f".{folder}")
+        files = [*place.glob("new/*"), *place.glob("cur/*")]
+        return [BytesParser().parsebytes(file.read_bytes()) for file in sorted(files, key=_stored) if file.exists()]
 
     def rebuild(self, name: str) -> None:
         """Build somebody's mailbox anew, as after a repair: the same mails under other numbers."""
@@ -285,6 +281,11 @@ class MailServers:
         with self.mailbox(name) as imap:
             _, data = imap.fetch("1:*", "(FLAGS)")
         return [one for one in data if isinstance(one, bytes)]
+
+
+def _stored(file: Path) -> list[int]:
+    """When a mail was stored: its file is named by seconds and microseconds."""
+    return [int(figures) for figures in re.findall(r"\d+", file.name)[:2]]
 
 
 def write_configuration(folder: Path, ports: dict[str, int], *, idle: bool = True) -> None:
