@@ -72,13 +72,16 @@ async def _logged_in(account: Account) -> AsyncIterator[SMTP]:
         start_tls=False,
         tls_context=server.context,
     )
+    transport: asyncio.BaseTransport | None = None
     try:
-        await _connect(client, server)
+        try:
+            await _connect(client, server)
+        finally:
+            transport = client.transport  # the library forgets it when it says goodbye
         yield client
         with contextlib.suppress(SMTPException, OSError):
             await client.quit()
     finally:
-        transport = client.transport
         client.close()
         if isinstance(transport, asyncio.WriteTransport):
             transport.abort()  # a polite end of TLS would wait for a server that may have gone silent
