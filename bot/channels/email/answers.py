@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 
 from bot.approval.buttons import Action, Press
 from bot.approval.decision import Decider, Number, decider
@@ -14,6 +15,7 @@ from bot.channels.email.surface import SURFACE, MakerMails
 from bot.channels.email.tokens import COPY, DECIDE, SURE, Token, settle
 from bot.channels.presses import Presses
 from bot.desk import Desk
+from bot.log import trouble
 
 NOT_PROVED = (
     "This did not count: it does not answer a mail of mine, and an address alone proves nothing. Answer the very mail "
@@ -45,6 +47,8 @@ class MakerAnswers:
         self._desk = desk
         self._mails = mails
         self._presses = Presses(desk)
+        self._most_told = desk.settings.own.email.most_per_day
+        self._told: list[datetime] = []
         names = (maker.name, maker.workshop, maker.farewell)
         self._signed = frozenset(name.strip().casefold() for name in names if name.strip())
 
@@ -57,9 +61,19 @@ class MakerAnswers:
         by = decider(self._desk.settings, SURFACE, who.maker)
         if by is None or (who.token is None and order.word in (Word.CHANGE, Word.NOTHING)):
             return  # she writes about something else
+        if who.token is None and not self._may_be_told():
+            trouble("answers that prove nothing come in numbers; nobody is told of more of them today")
+            return
         reply = MailReply(self._mails, who.maker, letter.head.message_id)
         await self._presses.safely(reply, lambda: self._do(order, who.token, by, reply))
         await self._presses.safely(reply, reply.send)
+
+    def _may_be_told(self) -> bool:
+        """Anybody can write a From line: a flood of them must not become a flood to the maker."""
+        now = self._desk.clock()
+        self._told = [at for at in self._told if at > now - timedelta(days=1)]
+        self._told.append(now)
+        return len(self._told) <= self._most_told
 
     async def _do(self, order: Order, token: Token | None, by: Decider, reply: "MailReply") -> None:
         if token is None:

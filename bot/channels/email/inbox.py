@@ -107,13 +107,13 @@ class Inbox:
 
     def _begin(self, folder: str, validity: int) -> tuple[datetime, int]:
         """Give from when on mails are read, and the number of the last one that was."""
-        with self._desk.database.write() as connection:
+        with self._desk.database.read() as connection:
             since = read_cursor(connection, EMAIL, self._own.address, folder=SINCE)
-            if since is None:
-                first = self._desk.clock() - timedelta(days=self._own.first_days)
-                since = first.isoformat()
-                write_cursor(connection, EMAIL, self._own.address, since, folder=SINCE)
             known = read_cursor(connection, EMAIL, self._mailbox, folder=folder) or ""
+        if since is None:
+            since = (self._desk.clock() - timedelta(days=self._own.first_days)).isoformat()
+            with self._desk.database.write() as connection:
+                write_cursor(connection, EMAIL, self._own.address, since, folder=SINCE)
         of, _, last = known.partition(":")
         return datetime.fromisoformat(since), int(last) if of == str(validity) else 0
 

@@ -5,7 +5,7 @@ What is mailed cannot be taken back, so an old draft is told off when she answer
 
 import asyncio
 import secrets
-from collections.abc import Iterable, Sequence
+from collections.abc import Awaitable, Callable, Iterable, Sequence
 
 from bot.approval.buttons import LABELS, UNDER_A_COPY, Action
 from bot.approval.decision import Number, parse_number
@@ -66,16 +66,12 @@ class MakerMails:
             known = await asyncio.to_thread(self._shown.where, number)
             seen = {reference.partition(" ")[2] for reference in known}
             new = [maker for maker in self._makers if maker not in seen]
-            failed: list[ChannelError] = []
-            for maker in new:
-                try:
-                    await self._mail_draft(maker, summary)
-                    await asyncio.to_thread(self._shown.note, number, f"{number} {maker}")
-                except ChannelError as error:
-                    failed.append(error)
-                    trouble("a maker could not be mailed")
-            if failed and len(failed) == len(new):
-                raise failed[0]
+
+            async def mail(maker: str) -> None:
+                await self._mail_draft(maker, summary)
+                await asyncio.to_thread(self._shown.note, number, f"{number} {maker}")
+
+            await _to_all(mail, new)
         return new
 
     async def retire(self, reference: str, note: str) -> None:
@@ -83,8 +79,7 @@ class MakerMails:
 
     async def tell(self, text: str, *, number: Number | None = None, actions: Sequence[Action] = ()) -> None:
         """Mail every maker something. See `MakerSurface.tell`."""
-        for maker in self._makers:
-            await self.say(maker, text, number=number, actions=actions)
+        await _to_all(lambda maker: self.say(maker, text, number=number, actions=actions), self._makers)
 
     async def say(
         self,
@@ -178,6 +173,22 @@ class MakerMails:
             row = find_draft(connection, number.enquiry, number.version)
             parts = parts_of_draft(connection, row.id) if row else []
         return max((part.attempts for part in parts), default=0)
+
+
+async def _to_all(one: Callable[[str], Awaitable[None]], makers: Sequence[str]) -> None:
+    """Do it for every maker; one who cannot be mailed keeps it from none of the others.
+
+    Raises   ChannelError where nobody could be mailed
+    """
+    failed: list[ChannelError] = []
+    for maker in makers:
+        try:
+            await one(maker)
+        except ChannelError as error:
+            failed.append(error)
+            trouble("a maker could not be mailed")
+    if failed and len(failed) == len(makers):
+        raise failed[0]
 
 
 def _said(summary: Summary) -> Iterable[Line]:

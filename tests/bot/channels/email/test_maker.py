@@ -4,8 +4,12 @@ from pathlib import Path
 
 import pytest
 
+from bot import departures
+from bot.approval import decision
+from bot.channels.paste import keep_pasted
+from bot.message import ChannelName, Incoming
 from bot.states import DepartureState
-from tests.bot.channels.email.running import FOUR, WHOLE, MailShop, answer_to, mail, mail_shop, plain
+from tests.bot.channels.email.running import ANN, FOUR, WHOLE, MailShop, answer_to, mail, mail_shop, plain
 from tests.doubles.mail_servers import HOME, MailServers
 
 
@@ -230,8 +234,6 @@ def test_a_held_text_is_let_go_by_mail(shop: MailShop, servers: MailServers) -> 
     shop.stop()
     shop.approve("1.1")
     with shop.desk() as desk:
-        from bot.message import ChannelName, Incoming
-
         more = Incoming(
             channel=ChannelName.EMAIL, external_id="more@x.example", address=ada, text="Is it there in green as well?"
         )
@@ -242,3 +244,50 @@ def test_a_held_text_is_let_go_by_mail(shop: MailShop, servers: MailServers) -> 
     shop.decide(held, "let it go out")
 
     shop.mailed("No. ", to=ada)
+
+
+def test_a_flood_of_forged_answers_becomes_no_flood_to_the_maker(servers: MailServers, tmp_path: Path) -> None:
+    with mail_shop(servers, tmp_path, most_per_day=3) as shop:
+        shop.start()
+        for _ in range(8):
+            shop.receive(mail("approve", sender=shop.maker))
+        settled(shop)
+        shop.mailed("1.1: ")
+
+        assert len([one for one in shop.mails_of(shop.maker) if "did not count" in plain(one)]) == 3
+
+
+def test_a_pasted_enquirys_text_comes_by_mail_to_copy(shop: MailShop) -> None:
+    with shop.desk() as desk:
+        keep_pasted(desk, WHOLE, name="Ada")
+    shop.decide(shop.mailed("1.1: an answer waits for you"), "approve")
+    copy = shop.mailed("1.1, to copy.")
+    assert "No. " in plain(copy)
+
+    shop.decide(copy, "copied")
+
+    shop.wait_for_state(DepartureState.GONE)
+
+
+def test_an_unsure_text_is_settled_by_mail_and_each_mail_settles_it_once(servers: MailServers, tmp_path: Path) -> None:
+    with mail_shop(servers, tmp_path) as shop:
+        shop.start()
+        shop.receive(mail(WHOLE))
+        shop.draft("1.1")
+        with shop.desk() as desk, desk.database.write() as connection:
+            decided = decision.approve(
+                connection, decision.Number(enquiry=1, version=1), ANN, fingerprint=desk.fingerprint, at=desk.clock()
+            )
+            claimed = departures.claim(connection, decided.parts[0], at=desk.clock())
+            assert claimed is not None
+            departures.lost(connection, claimed, "no answer")
+        unsure = shop.mailed("may have gone, or not")
+
+        shop.decide(unsure, "approve")
+        shop.mailed("is no answer to that mail")
+        shop.decide(unsure, "it arrived")
+        shop.wait_for_state(DepartureState.GONE)
+        shop.decide(unsure, "send it again")
+
+        shop.mailed("no longer stands so that you could say this of it")
+        assert [part.state for part in shop.parts()] == [DepartureState.GONE]
