@@ -270,11 +270,13 @@ class MailServers:
     def rebuild(self, name: str) -> None:
         """Build somebody's mailbox anew, as after a repair: the same mails under other numbers."""
         folder = self.folder / "mail" / name
-        known = re.search(r" V(\d+)", (folder / "dovecot-uidlist").read_text(encoding="utf-8").splitlines()[0])
-        while known and int(time.time()) <= int(known[1]):
-            time.sleep(0.05)  # the next UIDVALIDITY is the second in which it is made
+        head = (folder / "dovecot-uidlist").read_text(encoding="utf-8").splitlines()[0]
         for file in folder.glob("dovecot*"):
             file.unlink()
+        # The list of numbers, with none in it, and the next UIDVALIDITY.
+        anew = re.sub(r" V(\d+) N\d+", lambda found: f" V{int(found[1]) + 1} N1", head)
+        (folder / "dovecot-uidlist").write_text(f"{anew}\n", encoding="utf-8")
+        shutil.chown(folder / "dovecot-uidlist", "mail", "mail")
 
     def flags(self, name: str) -> list[bytes]:
         """Give the flags of each mail in somebody's inbox."""
