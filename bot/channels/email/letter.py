@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from email.message import Message
 
+from bot.channels.attached import without_bytes
 from bot.channels.email import headers
 from bot.channels.email.bodies import not_kept, read_body
 from bot.channels.email.parsing import Parsed, parse, parse_head
@@ -92,6 +93,7 @@ def read_letter(raw: bytes, *, size: int | None = None) -> Letter:
     body = read_body(parsed.message)
     files = list(body.files)
     if size is not None and size > len(raw):
+        files[-1:] = [without_bytes(file.name, file.type, "not fetched whole") for file in files[-1:]]
         files.append(not_kept(f"it has {size / 1e6:,.0f} MB; only its beginning was fetched, look in your mailbox"))
     elif parsed.cut:
         files.append(not_kept("it is built so that only its beginning was read; the rest is in the original"))

@@ -6,12 +6,14 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from imapclient import IMAPClient
 
 from bot.channels.email.account import account_of
 from bot.channels.email.channel import Email
 from bot.channels.email.letter import read_head
 from bot.channels.email.mailbox import Mailbox
+from bot.cli import tapeline
 from bot.errors import ChannelError, MendError
 from bot.message import Author
 from bot.store.database import open_database
@@ -248,7 +250,10 @@ def test_of_a_mail_that_is_too_large_the_beginning_is_read(servers: MailServers,
         (row,) = shop.messages()
 
         assert row.text.strip() == WHOLE.strip()
-        assert row.files[-1] == "(it has 4 MB; only its beginning was fetched, look in your mailbox)"
+        assert row.files == (
+            "huge.jpg (not fetched whole)",
+            "(it has 4 MB; only its beginning was fetched, look in your mailbox)",
+        )
 
 
 ODD = [
@@ -278,7 +283,9 @@ def test_the_server_reads_the_same_in_the_headers(servers: MailServers) -> None:
         assert f"<{ours.message_id}>".encode() == envelope.message_id.strip()
         assert ours.subject.encode() == (envelope.subject or b"")
         assert ours.answer_to.encode() == people[0].mailbox + b"@" + people[0].host
-        assert [f"<{one}>".encode() for one in ours.answers[:1]] == [(envelope.in_reply_to or b"").strip()] * bool(envelope.in_reply_to)
+        assert [f"<{one}>".encode() for one in ours.answers[:1]] == [(envelope.in_reply_to or b"").strip()] * bool(
+            envelope.in_reply_to
+        )
 
 
 # Trouble with the account
@@ -307,6 +314,19 @@ def test_a_sound_account_is_told_in_one_line(account: MailShop) -> None:
         "1 may decide by mail"
     )
     assert len(account.mails_of(account.name)) == 1
+
+
+def test_the_command_tries_both_logins_and_sends_nothing(account: MailShop) -> None:
+    run = ["check", "--connect", "--shop", str(account.folder)]
+    sound = CliRunner().invoke(tapeline, run, standalone_mode=False)
+    account.write_password("another-password")
+    refused = CliRunner().invoke(tapeline, run, standalone_mode=False)
+
+    assert "mail can be sent; 1 may decide by mail" in sound.output
+    assert (sound.return_value, refused.return_value) == (0, 1)
+    assert "does not take the name or the password" in refused.output
+    assert "another-password" not in refused.output
+    assert account.mails_of(account.maker) == account.mails_of(account.name) == []
 
 
 def test_both_servers_may_turn_to_tls_after_a_beginning_in_the_clear(account: MailShop) -> None:
