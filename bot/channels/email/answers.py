@@ -15,7 +15,7 @@ from bot.channels.email.surface import SURFACE, MakerMails
 from bot.channels.email.tokens import COPY, DECIDE, SURE, Token, settle
 from bot.channels.presses import Presses
 from bot.desk import Desk
-from bot.log import trouble
+from bot.log import note, trouble
 
 NOT_PROVED = (
     "This did not count: it does not answer a mail of mine, and an address alone proves nothing. Answer the very mail "
@@ -60,7 +60,8 @@ class MakerAnswers:
         order = read_order(letter.text, signed=self._signed)
         by = decider(self._desk.settings, SURFACE, who.maker)
         if by is None or (who.token is None and order.word in (Word.CHANGE, Word.NOTHING)):
-            return  # she writes about something else
+            note("a mail from a maker's address answers none of ours, and was left in the mailbox")
+            return
         if who.token is None and not self._may_be_told():
             trouble("answers that prove nothing come in numbers; nobody is told of more of them today")
             return
