@@ -18,6 +18,8 @@ _NEAR, _CLEARLY = math.log(1.35), math.log(1.25)
 """A bare correction lies within the first of the value it corrects, and closer than to any other by the second."""
 _WORDS_FOR = {Why.TAIL: "TAIL_OUT", Why.HEAD: "SHOULDER", Why.GIRTH: "ACROSS"}
 """Words that deny a mistake by themselves."""
+_NAMES_MISTAKE = frozenset({Why.GIRTH, Why.HEAD, Why.TAIL, Why.VAGUE, Why.SWAP})
+"""The questions about these say what the mistake would be, so that to agree may be to own up to it."""
 
 
 def read_confirmations(page: Page) -> None:
@@ -52,7 +54,8 @@ def _loose_atoms(page: Page) -> set[str]:
 
 def _confirm(page: Page, doubts: list[Asked]) -> None:
     denied = _words(page, "stands_not") or any(mark.text == "?" for mark in page.marks)
-    stands = _words(page, "stands") and not denied
+    stands = bool(_words(page, "stands")) and not denied
+    agrees = bool(_words(page, "agrees")) and not denied
     atoms = _loose_atoms(page)
     for one in doubts:
         if (
@@ -62,7 +65,7 @@ def _confirm(page: Page, doubts: list[Asked]) -> None:
         ):
             continue
         said = _WORDS_FOR.get(one.why) in atoms and not denied
-        if stands or said:
+        if stands or said or (agrees and one.why not in _NAMES_MISTAKE):
             page.confirmed.add((one.dog, one.measure, one.why))
     if stands:
         for one in doubts:

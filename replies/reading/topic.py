@@ -20,6 +20,8 @@ from sizing.measures import Measure
 
 _SHORT = 14
 """Marks of a message so short that a measure named in it is what it is about."""
+_BARE = 4
+"""Words of a bare yes or no."""
 _HEADING = 6
 """Words of a question that may be a heading."""
 _ROW = 2
@@ -42,7 +44,7 @@ def topic_of(
     told = told or (page.together is not None and bool(page.context.dogs))
     clauses = _with_subject_of_before(clauses)
     sizes = any(evidence.about_fit for _, evidence in clauses)
-    fit = told or sizes or _speaks_of_measures(page)
+    fit = told or sizes or _speaks_of_measures(page) or _says_yes_or_no_to_doubt(page)
     other = _about_other(clauses, told=told)
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
@@ -199,9 +201,19 @@ def _speaks_of_measures(page: Page) -> bool:
     words = [mark for mark in page.marks if mark.kind == PHRASE]
     if len(words) > _SHORT or any(mark.has("promise") for mark in words):
         return False
-    meant = any(mark.has("correction", "swapped", "pick", "stands") for mark in words)
+    meant = any(mark.has("correction", "swapped", "pick", "stands", "agrees") for mark in words)
     named = any(label.rule and label.rule.gives != "none" and not label.letter for label in page.labels)
     return (meant and named) or (unplaced and bool(page.context.asked))
+
+
+def _says_yes_or_no_to_doubt(page: Page) -> bool:
+    """Is it a bare yes or no to a question about a doubt. It settles nothing, so the question has to be put again."""
+    if all(asked.why is None for asked in page.context.asked):
+        return False
+    words = [mark for mark in page.marks if mark.kind == PHRASE]
+    if len(words) > _BARE or any(mark.has("promise", "stands_not") for mark in words):
+        return False
+    return any(mark.has("yes", "agrees", "no") for mark in words)
 
 
 def _is_only_said_in_passing(page: Page, other: Sequence[WeighedClause], dogs: Sequence[DogReading]) -> bool:

@@ -287,6 +287,8 @@ class _Order(WordList):
 
 class _Stands(_Plain):
     not_words: Phrases
+    agrees: Phrases
+    no: Phrases
 
 
 class _Swapped(_Plain):
@@ -321,6 +323,8 @@ class AnswerWords(WordList):
         for kind, phrases in (
             ("stands", self.stands.words),
             ("stands_not", self.stands.not_words),
+            ("agrees", self.stands.agrees),
+            ("no", self.stands.no),
             ("swapped", self.swapped.words),
             ("yes", self.swapped.yes),
             ("promise", self.promise.words),

@@ -26,6 +26,18 @@ def test_anything_else_confirms_nothing(text: str) -> None:
     assert confirmed(text, "length/size") == set()
 
 
+@pytest.mark.parametrize("asked", ["width/girth", "length/tail", "height/head", "length/vague", "length/swap"])
+@pytest.mark.parametrize("text", ["Yes, that's right", "correct", "ja, stimmt"])
+def test_to_agree_with_a_question_that_names_the_mistake_confirms_nothing(text: str, asked: str) -> None:
+    # "It looks more like the way around." "Correct": the tape did go around.
+    assert confirmed(text, asked) == set()
+
+
+@pytest.mark.parametrize("text", ["I checked again, really", "definitely, measured twice", "not a mistake"])
+def test_to_insist_confirms_whatever_was_named(text: str) -> None:
+    assert confirmed(text, "width/girth") == {("width", "girth")}
+
+
 def test_a_new_number_answers_a_doubt_instead() -> None:
     assert measures("no, it's 12", dogs=[DOG], asked=["length/size"], first=False)["length"].startswith("12")
 

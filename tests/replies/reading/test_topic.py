@@ -141,6 +141,26 @@ def test_what_is_only_told_wants_no_answer(text: str) -> None:
     assert (made.topic, made.also_other) == (Topic.SIZING, False)
 
 
+@pytest.mark.parametrize("text", ["yes", "Yep.", "no", "correct", "no its not", "ja"])
+def test_a_bare_yes_or_no_to_a_doubt_has_the_question_put_again(text: str) -> None:
+    dog = known("Rex", length=13, height=11, width=17)
+
+    assert topic(text, dogs=[dog], asked=["width/girth"], first=False) is Topic.SIZING
+
+
+@pytest.mark.parametrize("text", ["ok", "thanks", "yes will check tonight", "true, will redo it tonight"])
+def test_a_promise_after_a_doubt_wants_no_answer(text: str) -> None:
+    dog = known("Rex", length=13, height=11, width=17)
+
+    assert topic(text, dogs=[dog], asked=["width/girth"], first=False) is Topic.NONE
+
+
+def test_a_bare_yes_where_nothing_was_doubted_wants_no_answer() -> None:
+    dog = known("Rex", length=13, height=11)
+
+    assert topic("yes", dogs=[dog], asked=["width"], first=False) is Topic.NONE
+
+
 def test_a_bare_question_is_about_what_stands_before_it() -> None:
     assert topic("need it by the 3rd of may, doable?", dogs=[known(height=10)]) is Topic.OTHER
     assert topic("is that ok?", dogs=[known(height=10)]) is Topic.SIZING
