@@ -37,7 +37,7 @@ def draft_for(events: Sequence[Event], workshop: Workshop, on: date) -> Drafted:
     """
     enquiry = Enquiry(length_unit=workshop.shop.length_unit, weight_unit=workshop.shop.weight_unit)
     try:
-        enquiry = fold(_without_what_a_correction_overtook(events, workshop), workshop.shop, workshop.words)
+        enquiry = fold(events, workshop.shop, workshop.words)
         judged = judge(enquiry, workshop, on)
     except Exception as error:  # whatever it is, the maker gets the messages, and what could be worked out of them
         empty = Draft(kind=DraftKind.HANDOVER)
@@ -50,16 +50,6 @@ def _assessed(enquiry: Enquiry, workshop: Workshop, on: date) -> tuple[Assessmen
         return tuple(assess(dog.for_sizing(), workshop.shop, on) for dog in enquiry.dogs)
     except Exception:  # the fault that came before is the one that is named
         return ()
-
-
-def _without_what_a_correction_overtook(events: Sequence[Event], workshop: Workshop) -> Sequence[Event]:
-    """A "thanks" after which the maker corrected a measure must not hide that a new answer is due."""
-    after = _since_last_sent(events)
-    if not any(isinstance(event, CorrectionEvent) for event in after):
-        return events
-    readings = fold(events, workshop.shop, workshop.words).readings
-    idle = {event.id for event in after if isinstance(event, MessageEvent) and not says_something(readings[event.id])}
-    return [event for event in events if not (isinstance(event, MessageEvent) and event.id in idle)]
 
 
 def _since_last_sent(events: Sequence[Event]) -> Sequence[Event]:
