@@ -5,7 +5,7 @@ What is mailed cannot be taken back, so an old draft is told off when she answer
 
 import asyncio
 import secrets
-from collections.abc import Awaitable, Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from bot.approval.buttons import LABELS, UNDER_A_COPY, Action
 from bot.approval.decision import Number, parse_number
@@ -15,10 +15,9 @@ from bot.channels.email.account import Account
 from bot.channels.email.compose import html_line, html_of, maker_mail
 from bot.channels.email.sending import send
 from bot.channels.email.tokens import COPY, DECIDE, SURE, Token, Tokens, settle
+from bot.channels.every_maker import to_every
 from bot.channels.shown import Shown
 from bot.desk import Desk
-from bot.errors import ChannelError
-from bot.log import trouble
 from bot.message import Attachment, ChannelName
 from bot.store.drafts import find_draft
 from bot.store.parts import parts_of_draft
@@ -71,7 +70,7 @@ class MakerMails:
                 await self._mail_draft(maker, summary)
                 await asyncio.to_thread(self._shown.note, number, f"{number} {maker}")
 
-            await _to_all(mail, new)
+            await to_every(new, mail, channel=ChannelName.EMAIL)
         return new
 
     async def retire(self, reference: str, note: str) -> None:
@@ -79,7 +78,11 @@ class MakerMails:
 
     async def tell(self, text: str, *, number: Number | None = None, actions: Sequence[Action] = ()) -> None:
         """Mail every maker something. See `MakerSurface.tell`."""
-        await _to_all(lambda maker: self.say(maker, text, number=number, actions=actions), self._makers)
+        await to_every(
+            self._makers,
+            lambda maker: self.say(maker, text, number=number, actions=actions),
+            channel=ChannelName.EMAIL,
+        )
 
     async def say(
         self,
@@ -173,22 +176,6 @@ class MakerMails:
             row = find_draft(connection, number.enquiry, number.version)
             parts = parts_of_draft(connection, row.id) if row else []
         return max((part.attempts for part in parts), default=0)
-
-
-async def _to_all(one: Callable[[str], Awaitable[None]], makers: Sequence[str]) -> None:
-    """Do it for every maker; one who cannot be mailed keeps it from none of the others.
-
-    Raises   ChannelError where nobody could be mailed
-    """
-    failed: list[ChannelError] = []
-    for maker in makers:
-        try:
-            await one(maker)
-        except ChannelError as error:
-            failed.append(error)
-            trouble("a maker could not be mailed")
-    if failed and len(failed) == len(makers):
-        raise failed[0]
 
 
 def _said(summary: Summary) -> Iterable[Line]:

@@ -1,7 +1,7 @@
 """Where the maker is shown drafts: in the private chat that each configured account has with the bot."""
 
 import asyncio
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from functools import partial
 
@@ -10,6 +10,7 @@ from telegram import BotCommand, BotCommandScopeChat
 from bot.approval.buttons import UNDER_A_DRAFT, Action
 from bot.approval.decision import Number, parse_number
 from bot.approval.summary import Summary
+from bot.channels.every_maker import to_every
 from bot.channels.shown import Shown
 from bot.channels.telegram.client import Client
 from bot.channels.telegram.display import keyboard, pieces_of, retired
@@ -17,7 +18,6 @@ from bot.channels.telegram.sending import send_file, send_pieces, tried
 from bot.channels.telegram.text import Piece, in_pieces
 from bot.errors import ChannelError, RefusedError
 from bot.keeping import sound_text
-from bot.log import trouble
 from bot.message import ChannelName
 from bot.store.database import Database
 
@@ -60,7 +60,7 @@ class MakerChats:
             known = await asyncio.to_thread(self._shown.where, parse_number(summary.number))
             seen = {int(reference.split(":")[0]) for reference in known}
             new = [maker for maker in self._makers if maker not in seen]
-            await self._to_all(lambda maker: self.show_to(maker, summary), new)
+            await to_every(new, lambda maker: self.show_to(maker, summary), channel=ChannelName.TELEGRAM)
         return new
 
     async def show_to(self, maker: int, summary: Summary) -> None:
@@ -96,7 +96,11 @@ class MakerChats:
 
     async def tell(self, text: str, *, number: Number | None = None, actions: Sequence[Action] = ()) -> None:
         """Tell every maker something. See `MakerSurface.tell`."""
-        await self._to_all(lambda maker: self.say(maker, text, number=number, actions=actions), self._makers)
+        await to_every(
+            self._makers,
+            lambda maker: self.say(maker, text, number=number, actions=actions),
+            channel=ChannelName.TELEGRAM,
+        )
 
     async def say(self, maker: int, text: str, *, number: Number | None = None, actions: Sequence[Action] = ()) -> None:
         """Tell one maker something.
@@ -105,18 +109,3 @@ class MakerChats:
         """
         pieces = in_pieces(sound_text(text), []) or [Piece(text="(no text)")]
         await send_pieces(self._client, maker, pieces, keyboard(number, actions) if number else None)
-
-    async def _to_all(self, one: Callable[[int], Awaitable[None]], makers: Sequence[int]) -> None:
-        """Do it for every maker; one who cannot be reached keeps it from none of the others.
-
-        Raises   ChannelError where nobody could be reached
-        """
-        failed: list[ChannelError] = []
-        for maker in makers:
-            try:
-                await one(maker)
-            except ChannelError as error:
-                failed.append(error)
-                trouble("a maker could not be told in Telegram", maker=maker)
-        if failed and len(failed) == len(makers):
-            raise failed[0]
