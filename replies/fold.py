@@ -144,7 +144,6 @@ def _context(state: Folding, event: MessageEvent) -> Context:
         length_unit=state.shop.length_unit,
         weight_unit=state.shop.weight_unit,
         first=not state.readings,
-        subject=event.subject,
     )
 
 

@@ -5,28 +5,9 @@ from itertools import pairwise
 from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
-from replies.reading.marks import PHRASE
 from replies.reading.page import Candidate, Page
-from replies.reading.said_by import FAR, is_near, is_within, may_be, renewed, settled_by, told_by_two
+from replies.reading.said_by import FAR, is_near, is_said, is_within, may_be, renewed, settled_by, told_by_two
 
-_SAYS = frozenset(
-    (
-        "says",
-        "say",
-        "said",
-        "gets",
-        "get",
-        "got",
-        "reads",
-        "makes it",
-        "thinks",
-        "reckons",
-        "had",
-        "gives",
-        "shows",
-        "is",
-    )
-)
 _TAKES = 3
 
 
@@ -37,7 +18,6 @@ def carry_measures(page: Page) -> None:
     _taken_several_times(page)
     _overruled_by_but(page)
     _contrasted(page)
-    _said_by_another(page)
     told_by_two(page)
     settled_by(page)
     renewed(page)
@@ -188,7 +168,7 @@ def _overruled_by_but(page: Page) -> None:
         if (
             "but" in between
             and len(between) <= FAR
-            and _says(page, earlier)
+            and is_said(page, earlier)
             and _ASSERTS.intersection(between)
             and is_within(page, earlier, later, _OVERRULED_WITHIN)
             and may_be(page, later, earlier.measure)
@@ -240,38 +220,6 @@ def _contrasted(page: Page) -> None:
             ):
                 other.measure, other.labels = one.measure, one.labels
                 other.dogs = other.dogs or one.dogs
-
-
-def _said_by_another(page: Page) -> None:
-    """Read "the vet says 14 lb, ours says 17.5"."""
-    earlier: Candidate | None = None
-    for candidate in page.candidates:
-        if candidate.aside is not None:
-            continue
-        if (
-            earlier is not None
-            and candidate.measure is None
-            and _says(page, earlier)
-            and _says(page, candidate)
-            and is_near(page, earlier, candidate)
-            and may_be(page, candidate, earlier.measure)
-        ):
-            candidate.measure, candidate.labels = earlier.measure, earlier.labels
-        earlier = candidate
-
-
-def _says(page: Page, candidate: Candidate) -> bool:
-    place = page.distance.place(candidate.number) - 1
-    while (
-        place >= 0
-        and page.marks[place].kind == PHRASE
-        and page.marks[place].text in ("about", "around", "like", "exactly", "only")
-    ):
-        place -= 1
-    if place < 0:
-        return False
-    words = page.marks[place].text.split()
-    return page.marks[place].kind == PHRASE and words[-1] in _SAYS and words[-1] != "is"
 
 
 def _shared_out(page: Page) -> None:

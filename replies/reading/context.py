@@ -56,7 +56,6 @@ class Context:
     dogs         in order of first mention
     length_unit, weight_unit   the shop's own units: "in" or "cm", "lb" or "kg"
     first        nothing older in the enquiry: the customer's own quoted lines are then read as hers
-    subject      an e-mail's subject, "" for none
     """
 
     channel: Channel = Channel.CHAT
@@ -65,4 +64,3 @@ class Context:
     length_unit: str = "in"
     weight_unit: str = "lb"
     first: bool = True
-    subject: str = ""

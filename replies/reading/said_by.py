@@ -43,12 +43,30 @@ _SPEAKERS = frozenset(
         "scales",
     )
 )
+_SAYS = frozenset(
+    (
+        "says",
+        "say",
+        "said",
+        "gets",
+        "get",
+        "got",
+        "reads",
+        "makes it",
+        "thinks",
+        "reckons",
+        "had",
+        "gives",
+        "shows",
+        "is",
+    )
+)
 _FAR_APART = 1.45
 """Two people's values of one measure lie within this ratio; what lies farther apart is of something else."""
 
 
 def told_by_two(page: Page) -> None:
-    """Read "I get 13 for the back, my husband insists on 15": a bare number that another person gives."""
+    """Read "I get 13 for the back, my husband insists on 15", "the vet says 14, ours says 17.5"."""
     earlier: Candidate | None = None
     for candidate in page.candidates:
         if candidate.aside is not None:
@@ -59,7 +77,7 @@ def told_by_two(page: Page) -> None:
             and may_be(page, candidate, earlier.measure)
             and is_near(page, earlier, candidate)
             and is_within(page, earlier, candidate, _FAR_APART)
-            and _speaker_beside(page, earlier, candidate)
+            and (_speaker_beside(page, earlier, candidate) or (is_said(page, earlier) and is_said(page, candidate)))
         ):
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
         elif earlier is not None and _is_told_of_the_next(page, earlier, candidate):
@@ -129,6 +147,21 @@ def renewed(page: Page) -> None:
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
             earlier.older, earlier.note = True, "an earlier value"
         earlier = candidate
+
+
+def is_said(page: Page, candidate: Candidate) -> bool:
+    """Does a word such as "says" or "reads" stand right before a number."""
+    place = page.distance.place(candidate.number) - 1
+    while (
+        place >= 0
+        and page.marks[place].kind == PHRASE
+        and page.marks[place].text in ("about", "around", "like", "exactly", "only")
+    ):
+        place -= 1
+    if place < 0:
+        return False
+    words = page.marks[place].text.split()
+    return page.marks[place].kind == PHRASE and words[-1] in _SAYS and words[-1] != "is"
 
 
 def is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
