@@ -37,7 +37,7 @@ def _reading(page: Page, dog: int, facts: dict[Measure, Fact]) -> DogReading | N
     known = page.context.dogs[slot.known] if slot.known is not None else None
     news = slot.name if known is None or slot.name != known.name else None
     breeds = slot.breeds if known is None or slot.breeds != known.breeds else ()
-    told = news or slot.posture or slot.space or (breeds and known is not None)
+    told = news or slot.posture or slot.space or ((breeds or slot.age_months) and known is not None)
     if not slot.carried or not (facts or confirmed or withdrawn or told):
         return None
     return DogReading(

@@ -217,7 +217,7 @@ def _is_joined_to_name(page: Page, at: int) -> bool:
 
 def _is_aged(page: Page, at: int) -> bool:
     """Does an age follow, and a measure right behind: "Duke 6 yrs 15.5 tall"."""
-    behind = [mark for mark in page.marks[at + 1 : at + 4] if mark.text not in (",", "-")]
+    behind = [mark for mark in page.marks[at + 1 : at + 4] if mark.text not in (",", "-", "old", "young")]
     if len(behind) < 2 or behind[0].kind != NUMBER or behind[1].kind != NUMBER:
         return False
     found = page.quantities.found

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from replies.reading.ages import see_ages
 from replies.reading.alternating import read_alternating
 from replies.reading.ambiguous import settle_ambiguous
 from replies.reading.answers import read_answers
@@ -74,6 +75,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     see_likenesses(page)
     clauses = weigh_clauses(page, open_from=letter.open_from)
     see_riding(page, [(clause, evidence.asks) for clause, evidence in clauses])
+    see_ages(page)
     dogs = dog_readings(page)
     topic, other = topic_of(page, dogs, clauses)
     if topic is Topic.OTHER and not context.dogs:
