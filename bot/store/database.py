@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from time import monotonic, sleep
 
 from sqlalchemy import Connection as Connection
 from sqlalchemy import Engine, create_engine, event
@@ -20,6 +21,7 @@ from bot.store import upgrade
 
 FILE_NAME = "tapeline.db"
 WAIT_FOR_LOCK_S = 15.0
+_PAUSE_S = 0.02
 
 
 class Database:
@@ -112,15 +114,32 @@ def _engine(path: Path, wait_for_lock_s: float) -> Engine:
         max_overflow=-1,  # a thread that needs a connection gets one, instead of waiting for another's
         hide_parameters=True,  # they hold customers' words, and errors are written down
     )
-    event.listen(engine, "connect", _prepare)
+
+    def prepare(connection: sqlite3.Connection, _: ConnectionPoolEntry) -> None:
+        _use_write_ahead_log(connection, wait_s=wait_for_lock_s)
+        # synchronous FULL: a message is acknowledged to its channel only when it would survive a power cut.
+        for pragma in ("synchronous = FULL", "foreign_keys = ON"):
+            connection.execute(f"PRAGMA {pragma}")
+
+    event.listen(engine, "connect", prepare)
     event.listen(engine, "begin", _begin)
     return engine
 
 
-def _prepare(connection: sqlite3.Connection, _: ConnectionPoolEntry) -> None:
-    # synchronous FULL: a message is acknowledged to its channel only when it would survive a power cut.
-    for pragma in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
-        connection.execute(f"PRAGMA {pragma}")
+def _use_write_ahead_log(connection: sqlite3.Connection, *, wait_s: float) -> None:
+    """Wait here while another program makes the same store: SQLite's own waiting leaves this one change out."""
+    give_up = monotonic() + wait_s
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as error:
+            if (
+                error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+                or monotonic() > give_up
+            ):
+                raise
+            sleep(_PAUSE_S)
 
 
 def _begin(connection: Connection) -> None:
