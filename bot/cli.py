@@ -49,6 +49,7 @@ COMMANDS: dict[str, dict[str, str]] = {
         "read": "Mark up a message with what is read in it, and why.",
         "rehearse": "Run past messages through everything except sending.",
         "chart": "Print the sizes and settings in force.",
+        "proof-load": "Say what to hang in a carrier to try it for a wanted rating.",
     },
 }
 
