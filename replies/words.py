@@ -65,7 +65,8 @@ def _checked(table: object, shape: type[Words], refuse: Callable[[_Key, Mapping[
         return shape.model_validate(table)
     except ValidationError as error:
         first = error.errors()[0]
-        raise refuse(first["loc"] or ("the whole file",), dict(first)) from error
+        place = tuple(part for part in first["loc"] if part != "[key]")
+        raise refuse(place or ("the whole file",), dict(first)) from error
 
 
 def _told(fault: Mapping[str, Any]) -> str:
@@ -76,7 +77,7 @@ def _remedy(fault: Mapping[str, Any], beside: object) -> str:
     """Say what to do about a fault in the maker's own words; `beside` is what the standard list has in that place."""
     if fault["type"] == "string_type":
         return f"write each word in quotes, not {fault['input']!r}"
-    if fault["type"] != "extra_forbidden":
+    if fault["type"] != "extra_forbidden" and fault["loc"][-1] != "[key]":
         return f"mend it or take it out ({_told(fault)})"
     known = ", ".join(map(str, beside)) if isinstance(beside, Mapping) else ""
     return f"there is no such key; use one of {known}" if known else "there is no such key; take it out"

@@ -11,6 +11,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page, Slot
 from replies.reading.proportions import misfit
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 from replies.reading.units import in_units
 from sizing.measures import Measure
@@ -227,7 +228,7 @@ def _order_word(page: Page, candidate: Candidate) -> str | None:
             if not 0 <= at < len(page.marks) or page.marks[at].kind == NUMBER:
                 break
             mark = page.marks[at]
-            meant = meant or mark.text in ("for", "fur", "voor", "pour", "para", "per", "til", "dla")
+            meant = meant or mark.among(Small.MEANT_FOR)
             if mark.kind == STOP and mark.text not in (":", "-", "="):
                 break
             name = mark.name("order") if mark.kind == PHRASE else None
@@ -349,14 +350,11 @@ def _hints_beside(page: Page, candidate: Candidate) -> frozenset[Why]:
     return frozenset()
 
 
-_BEFORE = frozenset(("had", "id", "was", "went", "id gone", "had gone", "before", "last time", "first time", "sorry"))
-
-
 def _tells_of_before(page: Page, candidate: Candidate, place: int) -> bool:
     """Do the words behind a doubted value tell how the earlier one came about: "8, I had gone to her chin"."""
     doubted = any(one.why is not None and one.measure == candidate.measure for one in page.context.asked)
     return doubted and any(
-        mark.kind == PHRASE and (mark.text in _BEFORE or mark.has("correction"))
+        mark.kind == PHRASE and (mark.among(Small.TELLS_OF_BEFORE) or mark.has("correction"))
         for mark in page.marks[place + 1 : place + _HINT_WITHIN]
     )
 

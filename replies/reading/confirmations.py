@@ -10,6 +10,7 @@ from replies.reading.context import Asked, KnownDog
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.marks import PHRASE, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.small_words import Small
 from sizing.measures import Amount, Measure
 from sizing.reasons import Why
 from sizing.units import from_inches, from_pounds, is_weight, to_inches, to_pounds
@@ -103,7 +104,7 @@ def _swap_back(page: Page, doubts: list[Asked]) -> None:
         known = page.context.dogs[dog].measures
         if len(pair) != 2 or not said or any(one.measure not in known or _is_told(page, one) for one in pair):
             continue
-        if any(mark.text in ("no", "nope", "not") for mark in page.marks[:3]):
+        if any(mark.has("no", "negation") for mark in page.marks[:3]):
             continue
         first, second = pair
         at = _passage(page, said)
@@ -159,16 +160,13 @@ def _is_one_of(page: Page, candidate: Candidate, one: Asked, values: tuple[Amoun
     return any(math.isclose(convert(quantity.low, unit), value.low, rel_tol=0.01) for value in values)
 
 
-_OF_BEFORE = frozenset(("old", "older", "earlier", "previous", "last year", "last", "was", "outdated", "before"))
-
-
 def _is_of_before(page: Page, candidate: Candidate) -> bool:
     """Is a value told as one of before: "24 was an old vet bill"."""
     place = page.distance.place(candidate.number)
     for mark in page.marks[place + 1 : place + 6]:
         if mark.kind != PHRASE:
             return False
-        if mark.text in _OF_BEFORE or any(word in mark.text.split() for word in ("old", "last")):
+        if mark.among(Small.WAS_BEFORE) or page.words.small.holds_one_of(mark.text, Small.EARLIER):
             return True
     return False
 
@@ -272,17 +270,17 @@ def _correct_known(page: Page) -> None:
         candidate.manner = Manner.CORRECTION
 
 
-_SHOULD = frozenset(
-    ("should be", "should read", "should say", "should have been", "is really", "is actually", "was meant to be")
-)
-
-
 def _exchange_known(page: Page) -> None:
     """Read "the 12 should be 13": a known value is named, and what it should have been."""
     for one, other in pairwise(page.candidates):
         start, end = page.distance.place(one.number), page.distance.place(other.number)
         between = page.marks[start + 1 : end]
-        if one.measure or other.measure or not any(mark.text in _SHOULD for mark in between) or end - start > _CLOSE_BY:
+        if (
+            one.measure
+            or other.measure
+            or not any(mark.among(Small.SHOULD_BE) for mark in between)
+            or end - start > _CLOSE_BY
+        ):
             continue
         low = page.quantities.found[one.number].low
         same = [

@@ -7,17 +7,12 @@ from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.quantity import Quantity
+from replies.reading.small_words import Small
 
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
 LONGEST_SENTENCE = 80
 """Marks on either side of one that may belong to its sentence."""
-_POLITE = frozenset(("for", "about", "to", "if", "im", "i am", "my", "this", "that", "but"))
-_AGAIN_WHOLE = frozenset((
-    "remeasured", "re measured", "measured again", "redid", "re did", "did it again", "checked again",
-    "double checked", "rechecked", "took it again", "shot up", "has grown", "have grown", "new measurements",
-    "new numbers", "updated", "update",
-))  # fmt: skip
 
 
 def see_corrections(page: Page) -> None:
@@ -60,17 +55,13 @@ def _renew_in_passing(page: Page) -> None:
 
 
 _EARLIER = frozenset(("past", "overruled"))
-_NOW = frozenset((
-    "now", "today", "these days", "nowadays", "currently", "at the moment", "by now", "jetzt", "heute", "nu",
-    "maintenant", "ahora", "adesso", "ora", "agora", "teraz",
-))  # fmt: skip
 _GROWN_TO = 2.2
 
 
 def _is_said_of_now(page: Page, candidate: Candidate) -> bool:
     place = page.distance.place(candidate.number)
     beside = (*page.marks[max(0, place - 2) : place], *page.marks[place + 1 : place + 2])
-    return any(mark.kind == PHRASE and mark.text in _NOW for mark in beside)
+    return any(mark.kind == PHRASE and mark.among(Small.NOW) for mark in beside)
 
 
 def _lies_near(one: Quantity, other: Quantity) -> bool:
@@ -101,7 +92,7 @@ def _is_called_wrong(page: Page, candidate: Candidate) -> bool:
     for at, mark in enumerate(behind):
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in ("\n", "\n\n")):
             return False
-        if mark.kind == PHRASE and mark.has("correction") and mark.text not in ("actually", "sorry", "should be"):
+        if mark.kind == PHRASE and mark.has("correction") and not mark.among(Small.CALLS_NOTHING_WRONG):
             return not _another_says(behind[at + 1 :])
     return False
 
@@ -129,16 +120,10 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
-_PASSES = frozenset((
-    "down to", "dropped to", "went down to", "gone down to", "slimmed to", "slimmed down to", "grew to",
-    "grown to", "and now", "but now", "is now", "now",
-))  # fmt: skip
-
-
 def _passes_into(between: Sequence[Mark], later: Quantity) -> bool:
     """Does a value pass into a later one: "21 lb down to 18.5 lb"; not "from 21 to 18.5", which may be a range."""
-    words = [mark for mark in between if mark.text not in (",", "and", "but", "is", "its", "hes", "shes")]
-    return len(words) == 1 and words[0].kind == PHRASE and words[0].text in _PASSES and later.unit is not None
+    words = [mark for mark in between if mark.text != "," and not mark.among(Small.BETWEEN_VALUES)]
+    return len(words) == 1 and words[0].kind == PHRASE and words[0].among(Small.PASSES_INTO) and later.unit is not None
 
 
 def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
@@ -155,7 +140,7 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     if [mark.text for mark in between] == ["*"] and not between[0].glued and page.marks[end].glued:
         return True
     at = next((place for place, mark in enumerate(between) if mark.kind == PHRASE and mark.has("correction")), None)
-    if at is None or (at + 1 < len(between) and between[at + 1].text in _POLITE):
+    if at is None or (at + 1 < len(between) and between[at + 1].among(Small.POLITE)):
         return False
     behind = between[at + 1 :]
     if _another_says(behind) or (earlier.dogs != later.dogs and behind and behind[0].text in SENTENCE_ENDS):
@@ -168,13 +153,9 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
     )
 
 
-_WHO_KNOW = frozenset(("i", "me", "im", "ive", "vet", "vets", "the vet", "groomer"))
-"""What others say instead of the first value contradicts it; what these say corrects it."""
-
-
 def _another_says(marks: Sequence[Mark]) -> bool:
     """Is a later value somebody else's: "no wait, my wife says 33 cm"."""
-    return any(mark.kind == PHRASE and mark.has("person") and mark.text not in _WHO_KNOW for mark in marks)
+    return any(mark.kind == PHRASE and mark.has("person") and not mark.among(Small.WHO_KNOW) for mark in marks)
 
 
 def _own_names(page: Page, candidate: Candidate) -> set[int]:
@@ -204,7 +185,7 @@ def _whole_manner(page: Page) -> Manner | None:
     starred = first is not None and first.text == "*" and len(page.marks) > 1 and page.marks[1].kind != STOP
     if starred and page.marks[1].glued and sum(mark.text == "*" for mark in page.marks) == 1:
         return Manner.CORRECTION
-    if any(mark.kind == PHRASE and mark.text in _AGAIN_WHOLE for mark in page.marks):
+    if any(mark.kind == PHRASE and mark.among(Small.MEASURED_ANEW) for mark in page.marks):
         return Manner.AGAIN
     return None
 
@@ -226,16 +207,13 @@ def _manner_of(page: Page, candidate: Candidate) -> Manner:
     return Manner.PLAIN
 
 
-_BEHIND = frozenset(("actually", "instead", "sorry", "oops", "my mistake", "my bad", "i meant", "i mean", "correction"))
-
-
 def _cue_behind(page: Page, place: int, end: int) -> bool:
     """Does "actually", "sorry" close what is said of the number: "Nutmeg is 3.5 wide actually"."""
     for at in range(place + 1, min(end, place + 7)):
         mark = page.marks[at]
         if mark.kind == NUMBER:
             return False
-        if mark.kind == PHRASE and mark.text in _BEHIND:
+        if mark.kind == PHRASE and mark.among(Small.AFTERTHOUGHTS):
             return at + 1 >= end or page.marks[at + 1].kind == STOP
     return False
 
@@ -255,12 +233,8 @@ def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
     if _another_says(marks[at + 1 : place]):
         return False
     following = marks[at + 1] if at + 1 < len(marks) else None
-    if (
-        following is None
-        or following.text in _POLITE
-        or marks[at].text in ("no", "not quite", "actually", "should be", "wrong", "is wrong", "was wrong")
-    ):
-        return marks[at].text in ("actually", "should be") and place - at <= 4
+    if following is None or following.among(Small.POLITE) or marks[at].among(Small.OPENS_NO_VALUE):
+        return marks[at].among(Small.RATHER) and place - at <= 4
     return place - at <= 7 and not any(mark.kind == NUMBER for mark in marks[at:place])
 
 

@@ -13,6 +13,7 @@ from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.name_order import names_stand_behind, numbers_before_names
 from replies.reading.page import Named, Page, Slot
 from replies.reading.several import mark_of_one, speaks_of_several, told_by_sex
+from replies.reading.small_words import Small
 from replies.reading.uncarried import (
     is_of_other_animals,
     leave_other_breeds,
@@ -24,12 +25,6 @@ from replies.reading.uncarried import (
     turns_to_own,
 )
 from sizing.breeds import spoken_breeds
-
-_WHOSE = frozenset((
-    "his", "her", "their", "the", "its", "and", "haar", "zijn", "hun", "sein", "seine", "ihr", "ihre", "su", "son",
-    "sa", "suo", "sua", "seu", "hans", "hendes", "hennes", "jego", "jej",
-))  # fmt: skip
-
 
 _MOST_DOGS = 60
 """No customer speaks of more dogs; a text that seems to is no message."""
@@ -263,13 +258,7 @@ class _Gaze:
         if not self._tells_of_dogs(at, mark):
             return
         others = [number for number in range(len(self.page.dogs)) if number != self.current]
-        known_other = (
-            len(self.page.dogs) == 2
-            and self.current is not None
-            and "another" not in mark.text
-            and "got" not in mark.text
-            and "have" not in mark.text
-        )
+        known_other = len(self.page.dogs) == 2 and self.current is not None and not self._says(mark, Small.IS_FURTHER)
         if known_other:
             self.current = others[0]
             self.new_pending = False
@@ -278,16 +267,17 @@ class _Gaze:
 
     def _tells_of_dogs(self, at: int, mark: Mark) -> bool:
         """Is "the other" another dog, rather than another measure."""
-        if any(word in mark.text for word in ("dog", "girl", "boy", "pup", "our", "my", "little one")):
+        if self._says(mark, Small.IS_A_DOG):
             return True
         before = self.page.marks[at - 1] if at else None
-        if before is not None and before.text in ("on", "at", "from", "along") and not self.names.get(at + 1):
+        if before is not None and before.among(Small.ON_A_SIDE) and not self.names.get(at + 1):
             return False  # "10.5 on the other": another side, another end
         if self.many:
             return True
-        return not self.page.context.asked and (
-            "another" in mark.text or "second one" in mark.text or bool(self.told_in)
-        )
+        return not self.page.context.asked and (self._says(mark, Small.IS_SECOND) or bool(self.told_in))
+
+    def _says(self, mark: Mark, which: Small) -> bool:
+        return self.page.words.small.holds_one_of(mark.text, which)
 
     def _by_mark(self, key: str) -> None:
         """Turn to "the big one", "the boy"."""
@@ -302,7 +292,7 @@ class _Gaze:
     def _is_new_kin(self, at: int) -> bool:
         """Is "her brother", "his sister" a dog of which something is told."""
         before = self.page.marks[at - 1] if at else None
-        if before is None or before.text not in _WHOSE:
+        if before is None or not before.among(Small.WHOSE):
             return False
         following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
         told = (
@@ -334,7 +324,7 @@ class _Gaze:
         """A friend's dog is to be carried where she wants a carrier for it; else its numbers are set aside."""
         start, end = scope_of(self.page, at)
         sentence = self.page.marks[start:end]
-        if _only_speaks(self.page.marks, at):
+        if _only_speaks(self.page, at):
             return
         self._leave_in_brackets(at)
         if any(mark.has("wants_one") for mark in self.page.marks[at + 1 : at + 5]):
@@ -350,7 +340,7 @@ class _Gaze:
 
     def _was_earlier(self, at: int, sentence: Sequence[Mark]) -> bool:
         """Is it a dog before this one, whose measures are told of another one too: "our last dog was 16 long"."""
-        if not _EARLIER.intersection(self.page.marks[at].text.split()):
+        if not self._says(self.page.marks[at], Small.EARLIER):
             return False
         inside = [self.page.candidates[mark.quantity] for mark in sentence if mark.kind == NUMBER]
         return bool(inside) and told_elsewhere(self.page, inside)
@@ -421,25 +411,16 @@ class _Gaze:
                 self.page.dogs[other].sex = sex
 
 
-_EARLIER = frozenset(("old", "last", "previous", "late"))
-
-
-_SPEAKS = frozenset((
-    "measured", "says", "said", "got", "gets", "makes", "reckons", "thinks", "insists", "tried", "did", "checked",
-    "took",
-))  # fmt: skip
-
-
-def _only_speaks(marks: Sequence[Mark], at: int) -> bool:
+def _only_speaks(page: Page, at: int) -> bool:
     """Does a person only give a number: "my mum measured too and got 32"."""
-    following = [mark.text.split() for mark in marks[at + 1 : at + 3] if mark.kind == PHRASE and mark.text != "too"]
-    return bool(following) and following[0][0] in _SPEAKS
+    following = [mark for mark in page.marks[at + 1 : at + 3] if mark.kind == PHRASE and not mark.among(Small.FURTHER)]
+    return bool(following) and following[0].text.split()[0] in page.words.small.lists[Small.ONLY_SPEAKS]
 
 
 def _is_standard(marks: Sequence[Mark], at: int) -> bool:
     """Is a dog named only because another one is likened to it: "same as Ivy", "an inch longer than Ivy"."""
     before = marks[at - 1] if at else None
-    return before is not None and before.kind == PHRASE and (before.has("same") or before.text in ("than", "as"))
+    return before is not None and before.kind == PHRASE and (before.has("same") or before.among(Small.COMPARES))
 
 
 def _share(page: Page) -> None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 
@@ -70,13 +71,10 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
     return [_marked_undone(marks, label) for label in own]
 
 
-_ARTICLES = frozenset(("the", "a", "an", "this", "that", "your"))
-
-
 def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
     """Is a name said of something that is no dog: "thats the width of the tin."."""
     behind = marks[last + 1 : last + 5]
-    if len(behind) < 3 or behind[0].text != "of" or behind[1].text not in _ARTICLES or behind[2].kind != PHRASE:
+    if len(behind) < 3 or behind[0].text != "of" or not behind[1].among(Small.ARTICLES) or behind[2].kind != PHRASE:
         return False
     thing = not behind[2].senses or behind[2].has("thing", "product", "part")
     return thing and (len(behind) < 4 or behind[3].kind == STOP)
@@ -123,39 +121,11 @@ def _with_lone_words(marks: Sequence[Mark], labels: list[Label], words: Words) -
     found = list(labels)
     for at, mark in enumerate(marks):
         name = mark.name("atom") if mark.kind == PHRASE else None
-        if name in _ONLY_BESIDE and mark.text in _LONE and _stands_alone(marks, at):
+        if name in _ONLY_BESIDE and mark.among(Small.LONE_WITH) and _stands_alone(marks, at):
             atoms = frozenset(("TAIL_OUT" if name == "WITHOUT" else "TAIL_IN",))
             found = [label for label in found if label.first != at]
             found.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("adjective",))))
     return sorted(found, key=lambda label: label.first)
-
-
-_LONE = frozenset(
-    (
-        "with",
-        "without",
-        "w",
-        "w out",
-        "w o",
-        "mit",
-        "ohne",
-        "met",
-        "zonder",
-        "avec",
-        "sans",
-        "con",
-        "sin",
-        "senza",
-        "com",
-        "sem",
-        "med",
-        "uden",
-        "utan",
-        "uten",
-        "z",
-        "bez",
-    )
-)
 
 
 def _stands_alone(marks: Sequence[Mark], at: int) -> bool:
@@ -164,7 +134,7 @@ def _stands_alone(marks: Sequence[Mark], at: int) -> bool:
     behind = (
         at > 0
         and marks[at - 1].kind == NUMBER
-        and (following is None or following.kind == STOP or following.text in ("it", "and"))
+        and (following is None or following.kind == STOP or following.among(Small.BEHIND_LONE_WITH))
     )
     return behind or (following is not None and following.kind == NUMBER and at > 0 and marks[at - 1].kind == STOP)
 
@@ -209,7 +179,7 @@ def _is_atom(marks: Sequence[Mark], at: int) -> bool:
         return _is_cross(marks, at)
     if mark.text == "breed":
         return at > 0 and marks[at - 1].kind == NUMBER
-    if mark.text in ("around", "round") and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
+    if mark.among(Small.AROUND) and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
         before = marks[at - 1].name("atom") if at else None
         return before in ("CHEST", "NECK")
     return True
@@ -266,7 +236,7 @@ def _run(marks: Sequence[Mark], at: int) -> list[Atom]:
             joined = False
         elif mark.has("connector") and not mark.has("list"):
             between += 1
-            joined = joined or mark.text in ("between", "from")
+            joined = joined or mark.among(Small.OPENS_SPAN)
         else:
             break
         if between > _MOST_BETWEEN:
@@ -285,45 +255,23 @@ def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
         atoms = [(at, "NECKBASE", "place")]
     if atoms[0][1] in ("HEAD", "CHIN", "BACK"):
         before = at - 1
-        while before >= 0 and marks[before].text in ("the", "his", "her", "top of", "top", "of", "its"):
+        while before >= 0 and marks[before].among(Small.DETERMINERS, Small.TOPS):
             before -= 1
-        if before >= 0 and marks[before].has("upto") and (atoms[0][1] != "BACK" or marks[before].text not in _MERE_TO):
+        if (
+            before >= 0
+            and marks[before].has("upto")
+            and (atoms[0][1] != "BACK" or not marks[before].among(Small.MERELY_TO))
+        ):
             atoms.insert(0, (at, "UPTO", "place"))
     return atoms
-
-
-_MERE_TO = frozenset(("to", "to the", "do", "til", "till", "until", "bis", "tot"))
-"""In front of the back these say no more than "to": "neck to back"."""
 
 
 def _begins_there(marks: Sequence[Mark], at: int) -> bool:
     """Is the neck or the collar only where the tape begins or ends: "30 cm from the collar"."""
     before = at - 1
-    while before >= 0 and marks[before].text in ("the", "his", "her", "my", "their", "a", "its", "base of"):
+    while before >= 0 and marks[before].among(Small.DETERMINERS):
         before -= 1
-    return before >= 0 and marks[before].text in (
-        "from",
-        "from the",
-        "to",
-        "to the",
-        "behind",
-        "between",
-        "below",
-        "under",
-        "up to",
-        "off",
-        "vom",
-        "von",
-        "van",
-        "du",
-        "depuis",
-        "desde",
-        "dal",
-        "dalla",
-        "fra",
-        "fran",
-        "od",
-    )
+    return before >= 0 and marks[before].among(Small.TAPE_ENDS)
 
 
 def _same_group(marks: Sequence[Mark], at: int, group: str) -> bool:

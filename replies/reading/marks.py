@@ -7,6 +7,7 @@ from typing import NamedTuple
 from replies.reading.lexicon import NO_SENSES, Sense, Senses, key
 from replies.reading.quantity import Quantities, Quantity
 from replies.reading.regions import find_regions
+from replies.reading.small_words import Small
 from replies.reading.tidy import Tidied
 from replies.reading.tokens import BLANK, GLUED, LINE, WORD, Token
 from replies.reading.words import Words
@@ -15,6 +16,7 @@ NUMBER, PHRASE, STOP = 0, 1, 2
 SENTENCE_ENDS = frozenset((".", "!", "?", "\n", "\n\n", ";", "|"))
 """What a mark is."""
 _END = "\0"
+_NONE: frozenset[Small] = frozenset()
 
 
 Piece = tuple[int, str, int, int, int, bool]
@@ -29,6 +31,7 @@ class Mark(NamedTuple):
     quantity  of a number: its index; else -1
     glued     nothing stands between it and the mark before
     compound  two known words written as one
+    small     the lists of small_words.toml in which it stands
     """
 
     kind: int
@@ -39,6 +42,7 @@ class Mark(NamedTuple):
     quantity: int = -1
     glued: bool = False
     compound: bool = False
+    small: frozenset[Small] = _NONE
 
     def name(self, kind: str) -> str | None:
         """Give the name under which the phrase stands in the lists of a kind; None: it stands in none."""
@@ -47,6 +51,10 @@ class Mark(NamedTuple):
     def has(self, *kinds: str) -> bool:
         """Does the phrase stand in a list of one of these kinds."""
         return not self.senses.kinds.isdisjoint(kinds)
+
+    def among(self, *lists: Small) -> bool:
+        """Does the word or phrase stand in one of these lists of small words."""
+        return not self.small.isdisjoint(lists)
 
 
 def find_words(pieces: Sequence[Piece], tidied: Tidied) -> list[Mark]:
@@ -65,7 +73,7 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
     marks: list[Mark] = []
     texts = [key(piece[1]) if piece[0] == PHRASE else _END for piece in pieces]
     texts.append(_END)
-    lexicon, letters = words.lexicon, words.letters
+    lexicon, letters, among = words.lexicon, words.letters, words.small.among
     at = 0
     while at < len(pieces):
         kind, text, start, end, quantity, glued = pieces[at]
@@ -88,7 +96,8 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
         letter = letters.get(text[0]) if size == 1 and (len(text) == 1 or (len(text) == 2 and text[1] == "x")) else None
         if letter:
             senses = senses.with_one(Sense("letter", letter))
-        marks.append(Mark(PHRASE, " ".join(texts[at : at + size]), start, end, senses, -1, glued, compound))
+        said = texts[at] if size == 1 else " ".join(texts[at : at + size])
+        marks.append(Mark(PHRASE, said, start, end, senses, -1, glued, compound, among.get(said, _NONE)))
         at += size
     return marks
 
@@ -96,7 +105,7 @@ def find_marks(pieces: Sequence[Piece], tidied: Tidied, words: Words) -> list[Ma
 def _find_elided(texts: list[str], at: int, raw: str, words: Words) -> tuple[int, Senses] | None:
     """Look a word up without the article that was drawn into it: "all'attaccatura", "l'épaule"."""
     article, sign, rest = raw.partition("'")
-    if not sign or len(rest) < 3 or key(article) not in _DRAWN_IN:
+    if not sign or len(rest) < 3 or key(article) not in words.small.lists[Small.DRAWN_IN]:
         return None
     texts[at] = key(rest)
     found = words.lexicon.find(texts, at)
@@ -105,7 +114,6 @@ def _find_elided(texts: list[str], at: int, raw: str, words: Words) -> tuple[int
     return found
 
 
-_DRAWN_IN = frozenset(("l", "d", "all", "dall", "dell", "nell", "sull", "un", "jusqu", "qu", "quell"))
 _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 """Letters for measures in one word: "LxWxH", "LWH"."""
 

@@ -12,6 +12,7 @@ from replies.reading.composer import Composer, Compounds
 from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.quantities import AmountWords, standard_words
 from replies.reading.riding_words import RidingVocabulary, RidingWords
+from replies.reading.small_words import SmallList, SmallWords
 from replies.reading.tidy import fold
 from replies.reading.topic_words import TopicVocabulary, TopicWords
 from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
@@ -20,7 +21,7 @@ from sizing.breeds import spoken_breeds
 
 _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
-_LISTS = ("labels", "dogs", "distractors", "topic", "answers", "riding")
+_LISTS = ("labels", "dogs", "distractors", "topic", "answers", "riding", "small_words")
 Shape = TypeVar("Shape", bound=WordList)
 
 
@@ -31,6 +32,7 @@ class Words:
     lexicon     every phrase with its senses, but for those of topic.toml
     topics      the words of topic.toml
     riding      the words of riding.toml
+    small       the words of small_words.toml
     typos       finds the long word that a misspelt one was meant to be
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
@@ -47,6 +49,7 @@ class Words:
     lexicon: Lexicon
     topics: TopicVocabulary
     riding: RidingVocabulary
+    small: SmallWords
     typos: Typos
     composer: Composer
     compounds: Compounds
@@ -87,21 +90,24 @@ def _build(own: Mapping[str, Any]) -> Words:
     topic = _list("topic", TopicWords, own)
     riding = _list("riding", RidingWords, own)
     answers = _list("answers", AnswerWords, own)
+    small = SmallWords.of(_list("small_words", SmallList, own))
     lexicon = Lexicon()
     for words in (labels, dogs, distractors, answers):
         for phrase, sense in words.senses():
             lexicon.add(phrase, sense)
     for phrase, sense in _breed_senses():
         lexicon.add(phrase, sense)
-    for kind, small in (
+    small.join_in(lexicon)
+    for kind, joining in (
         ("connector", labels.connectors.words),
         ("filler", [*labels.connectors.words, *labels.fillers.words]),
     ):
-        lexicon.add_to_all_of(small, Sense(kind, kind))
+        lexicon.add_to_all_of(joining, Sense(kind, kind))
     return Words(
         lexicon=lexicon,
         topics=TopicVocabulary.of(topic),
         riding=RidingVocabulary.of(riding),
+        small=small,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),

@@ -36,3 +36,8 @@ def test_a_row_of_marks(text: str, marks: list[str]) -> None:
 
 def test_a_known_phrase_is_one_mark() -> None:
     assert row("base of the tail 13") == ["base of the tail", "#"]
+
+
+@pytest.mark.parametrize("phrase", sorted(phrase for phrase in load_words().small.among if " " in phrase))
+def test_a_phrase_of_the_small_words_is_one_mark(phrase: str) -> None:
+    assert row(phrase) == [phrase]

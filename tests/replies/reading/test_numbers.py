@@ -143,4 +143,4 @@ def test_a_slip_in_the_makers_own_words_is_named() -> None:
     with pytest.raises(WordListError) as raised:
         NumberWords.load({"whole": {"six": ["half a dozen"]}})
 
-    assert (raised.value.file, raised.value.key) == ("words.toml", "numbers.whole.six.[key]")
+    assert (raised.value.file, raised.value.key) == ("words.toml", "numbers.whole.six")
