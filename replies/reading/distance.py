@@ -31,6 +31,7 @@ _STOPS = {
     "'": (0.1, 0.1),
     "~": (0.0, 0.3),
     ">": (0.1, 0.3),
+    "→": (0.0, 0.3),
     "#": (0.2, 0.5),
 }
 """The cost of a sign behind a name and before its number, and the other way round."""

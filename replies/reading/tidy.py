@@ -26,11 +26,13 @@ _PLAIN = {character: plain for plain, characters in _WORDS.plain.items() for cha
 _ODD = re.compile(
     r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
     r"|\r\n?"
+    r"|[·∙⋅‧]{2,}|(?<=\w)~{2,}(?=\w)|_{2,}|={2,}|\.{4,}"  # what leads the eye from a name to its number
     r"|[^\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]*"
     r"|[\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]+"  # keycaps and accents above a plain letter
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
     r"|&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});"  # entities of HTML
 )
+_LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
 _ACCENTED = re.compile(r"[^\x00-\x7f]")
@@ -147,6 +149,8 @@ def _plain(odd: str) -> str:
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
     if odd[0] == "\r":
         return "\n"
+    if len(odd) > 1 and odd[0] in "·∙⋅‧~_=.":
+        return _LEADER
     marks = "".join(mark for mark in odd[1:] if mark not in _KEYCAP)
     plain = _plain_character(odd[0])
     if not marks:

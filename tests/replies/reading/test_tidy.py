@@ -1,7 +1,9 @@
 """Plain characters, and the way back to the text as it came."""
 
+import re
+
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from replies.reading.tidy import tidy
@@ -101,4 +103,11 @@ def test_tidying_twice_changes_nothing_more(text: str) -> None:
 
 @given(st.text(alphabet=st.characters(max_codepoint=126, min_codepoint=32), max_size=60))
 def test_plain_text_stays_as_it_is(text: str) -> None:
+    assume(not re.search(r"__|==|~~|\.{4}", text))
+
     assert tidy(text).text == text.replace("`", "'")
+
+
+@pytest.mark.parametrize("text", ["back······14", "back.....14", "back____14", "back==14", "back~~14", "back➜14"])
+def test_a_row_of_signs_that_leads_to_a_number_is_one_sign(text: str) -> None:
+    assert tidy(text).text == "back→14"
