@@ -1,12 +1,15 @@
 """Gives numbers the measure that was said for another one: by contrast, by "X says", name after name, dog after dog."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
+from replies.reading.marks import Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.said_by import FAR, is_near, is_said, is_within, may_be, renewed, settled_by, told_by_two
+from replies.reading.small_words import Small
 
 _TAKES = 3
 
@@ -27,91 +30,13 @@ def carry_measures(page: Page) -> None:
         _after_names(page)
 
 
-_LINKING = frozenset(
-    (
-        "up to",
-        "or",
-        "once",
-        "and once",
-        "bis",
-        "oder",
-        "tot",
-        "ou",
-        "eller",
-        "lub",
-        "up",
-        "could be",
-        "can be",
-        "might be",
-        "maybe",
-        "perhaps",
-        "possibly",
-        "sometimes",
-        "at most",
-        "or maybe",
-        "or even",
-        "even",
-        "nearer",
-        "closer to",
-        "more like",
-        "then",
-        "and then",
-    )
-)
-_BETWEEN_ENDS = _LINKING | frozenset(
-    (
-        ",",
-        "could",
-        "be",
-        "it",
-        "its",
-        "is",
-        "more",
-        "like",
-        "closer",
-        "can",
-        "might",
-        "at",
-        "most",
-        "and",
-        "or",
-        "once",
-        "up to",
-        "to",
-        "sometimes",
-        "then",
-        "maybe",
-        "even",
-        "and once",
-        "bis",
-        "oder",
-        "und",
-        "tot",
-        "of",
-        "en",
-        "ou",
-        "et",
-        "o",
-        "y",
-        "e",
-        "eller",
-        "og",
-        "och",
-        "lub",
-        "i",
-        "up",
-    )
-)
-
-
 def _two_ends(page: Page) -> None:
     """Read "from 31 up to 33", "once 12 and once 13" as the two ends of one measure."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         if earlier.aside is not None or later.aside is not None or later.measure is not None:
             continue
         between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
-        said = [mark.text for mark in between]
-        if len(said) > 5 or not all(text in _BETWEEN_ENDS for text in said) or not _LINKING.intersection(said):
+        if len(between) > 5 or not _links_two_ends(between):
             continue
         if _alike(page, earlier, later) and _close(page, earlier, later):
             later.measure, later.labels, later.dogs, later.end_of = (
@@ -120,6 +45,11 @@ def _two_ends(page: Page) -> None:
                 earlier.dogs,
                 earlier.number,
             )
+
+
+def _links_two_ends(between: Sequence[Mark]) -> bool:
+    said = all(mark.text == "," or mark.among(Small.LINKING, Small.BETWEEN_ENDS) for mark in between)
+    return said and any(mark.among(Small.LINKING) for mark in between)
 
 
 def _taken_several_times(page: Page) -> None:
@@ -142,11 +72,6 @@ def _taken_several_times(page: Page) -> None:
                 )
 
 
-_ASSERTS = frozenset(
-    ("hes", "shes", "he", "she", "its", "actually", "really", "now", "measures", "weighs", "scale", "vet", "vets")
-)
-
-
 _OVERRULED_WITHIN = 2.0
 """What is and what was said of it lie within this ratio: "my daughter says 13 but she's six" overrules nothing."""
 
@@ -161,15 +86,12 @@ def _overruled_by_but(page: Page) -> None:
             or later.measure not in (None, earlier.measure)
         ):
             continue
-        between = [
-            mark.text
-            for mark in page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
-        ]
+        between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
         if (
-            "but" in between
+            any(mark.text == "but" for mark in between)
             and len(between) <= FAR
             and is_said(page, earlier)
-            and _ASSERTS.intersection(between)
+            and any(mark.among(Small.ASSERTS) for mark in between)
             and is_within(page, earlier, later, _OVERRULED_WITHIN)
             and may_be(page, later, earlier.measure)
         ):

@@ -7,6 +7,7 @@ from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.persons import is_bound, is_persons
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.things import is_size_number, thing_after, thing_before, thing_is_subject
 
 _SHAPE_NOTES = {
@@ -171,7 +172,7 @@ def _is_score(page: Page, candidate: Candidate, place: int) -> bool:
 def _is_negated(page: Page, candidate: Candidate, place: int) -> bool:
     """Is it "not 13"."""
     at = place - 1
-    while at >= 0 and page.marks[at].kind == PHRASE and page.marks[at].text in ("a", "the", "at", "like"):
+    while at >= 0 and page.marks[at].kind == PHRASE and page.marks[at].among(Small.DENIED_OVER):
         at -= 1
     if at < 0 or not page.marks[at].has("negation"):
         return False

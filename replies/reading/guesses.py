@@ -5,38 +5,23 @@ from bisect import bisect_left
 from replies.reading.corrections import sentence_of
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
-
-_NOT_MEASURED = (
-    "measur",
-    "tape",
-    "ruler",
-    "gemessen",
-    "gemeten",
-    "mesur",
-    "medid",
-    "misurat",
-    "malt",
-    "matt",
-    "massband",
-    "exact",
-)
-_CLUELESS = ("idea", "clue", "idk", "dunno", "know", "ahnung", "idee", "ideia")
-_REST = frozenset(("rest", "others", "other", "yet"))
+from replies.reading.small_words import Small
 
 
 def guessed_numbers(page: Page) -> set[int]:
     """Give the indices of the numbers that are guesses."""
     guessed = {candidate.number for candidate in page.candidates if _is_guessed(page, candidate.number)}
+    stems = page.words.small.lists
     for at, mark in enumerate(page.marks):
         if mark.kind == PHRASE and mark.has("thinks"):
             guessed |= _thought(page, at)
         if mark.kind != PHRASE or not mark.has("guess"):
             continue
         start, end = sentence_of(page.marks, at)
-        clueless = any(word in mark.text for word in _CLUELESS)
+        clueless = any(stem in mark.text for stem in stems[Small.CLUELESS_STEMS])
         if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):
             continue
-        if any(word in mark.text for word in _NOT_MEASURED):
+        if any(stem in mark.text for stem in stems[Small.MEASURING_STEMS]):
             if _is_of_the_rest(page, at):
                 continue
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
@@ -74,22 +59,7 @@ def _thought(page: Page, at: int) -> set[int]:
 def _is_of_something(page: Page, at: int) -> bool:
     """Is it something in particular that is not known: "no idea on breed", "dunno about the throat"."""
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
-    return following is not None and following.text in (
-        "on",
-        "about",
-        "of",
-        "what",
-        "how",
-        "whats",
-        "who",
-        "if",
-        "where",
-        "why",
-        "with",
-        "re",
-        "which",
-        "how to",
-    )
+    return following is not None and following.among(Small.OF_SOMETHING)
 
 
 def _is_of_named(page: Page, at: int) -> bool:
@@ -105,7 +75,7 @@ def _is_of_the_rest(page: Page, at: int) -> bool:
     for mark in page.marks[at + 1 : at + 6]:
         if mark.kind == NUMBER:
             return False
-        if mark.kind == PHRASE and (mark.has("atom") or mark.text in _REST - {"yet"}):
+        if mark.kind == PHRASE and (mark.has("atom") or mark.among(Small.THE_REST)):
             return True
         if mark.kind != PHRASE and mark.text in (".", "!", "?", "\n", ","):
             return False

@@ -54,7 +54,7 @@ class Mark(NamedTuple):
 
     def among(self, *lists: Small) -> bool:
         """Does the word or phrase stand in one of these lists of small words."""
-        return not self.small.isdisjoint(lists)
+        return bool(self.small) and not self.small.isdisjoint(lists)
 
 
 def find_words(pieces: Sequence[Piece], tidied: Tidied) -> list[Mark]:

@@ -3,21 +3,9 @@
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 
 _BEGINS = frozenset(("+", ".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
-
-
-_IS = frozenset((
-    "is", "weighs", "has", "stands", "measures", "mesure", "weigh", "mide", "pesa", "wiegt", "ist", "hat", "weegt",
-    "heeft", "pese", "fait", "est", "misura", "mede", "er", "vager", "vejer", "veier", "wazy", "jest", "ma",
-    "tiene", "needs", "comes", "es",
-))  # fmt: skip
-
-
-_ARE = frozenset((
-    "are", "weigh", "measure", "have", "sind", "wiegen", "zijn", "wegen", "sont", "pesent", "son", "pesan", "sono",
-    "er", "ar",
-))  # fmt: skip
 
 
 def joinable_name(page: Page, at: int) -> Named | None:
@@ -30,7 +18,7 @@ def joinable_name(page: Page, at: int) -> Named | None:
 
 def joins_names(mark: Mark) -> bool:
     """Does a sign or a word join two names."""
-    return mark.text in ("&", "+") or mark.text in ("and", "und", "en", "et", "y", "e", "og", "och", "i", "n")
+    return mark.text in ("&", "+") or mark.among(Small.JOINS_NAMES)
 
 
 def plain_name(page: Page, at: int) -> Named | None:
@@ -61,7 +49,7 @@ def is_named_outright(page: Page, at: int) -> bool:
         return True
     if not mark.has("naming"):
         return False
-    mine = place and page.marks[place - 1].text in ("my", "im", "i")
+    mine = place and page.marks[place - 1].among(Small.OF_CUSTOMER)
     return not mine
 
 
@@ -70,22 +58,7 @@ def begins_clause(page: Page, at: int) -> bool:
     before = previous(page, at)
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
         return True
-    return (before.kind == PHRASE and before.has("list", "naming", "title")) or before.text in (
-        "but",
-        "while",
-        "so",
-        "then",
-        "plus",
-        "if",
-        "when",
-        "because",
-        "since",
-        "as",
-        "that",
-        "only",
-        "also",
-        "too",
-    )
+    return (before.kind == PHRASE and before.has("list", "naming", "title")) or before.among(Small.OPENS_CLAUSE)
 
 
 def _is_signed(page: Page, at: int) -> bool:
@@ -97,7 +70,7 @@ def _is_signed(page: Page, at: int) -> bool:
         place -= 1
     closing = place >= 0 and page.marks[place].has("closing") and place != at - 1
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
-    from_somewhere = following is not None and following.text in ("from", "here", "in", "wrote", "measured")
+    from_somewhere = following is not None and following.among(Small.BEHIND_WRITER)
     return closing or from_somewhere
 
 
@@ -114,19 +87,7 @@ def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
             and (
                 following.kind == NUMBER
                 or following.has("atom", "connector", "filler", "other")
-                or following.text
-                in (
-                    "numbers",
-                    "measurements",
-                    "measures",
-                    "details",
-                    "stats",
-                    "size",
-                    "dimensions",
-                    "the",
-                    "a",
-                    "about",
-                )
+                or following.among(Small.TOLD_OF_DOG)
             )
             and (
                 not soft
@@ -190,10 +151,10 @@ def _is_told_of(page: Page, at: int) -> bool:
         named = following.has("atom", "letter") and _number_near(page, at)
         return (
             named
-            or (following.text in _ARE and _number_near(page, at) and _is_joined_to_name(page, at))
+            or (following.among(Small.TELLS_OF_SEVERAL) and _number_near(page, at) and _is_joined_to_name(page, at))
             or (following.has("same") and _number_near(page, at))
-            or (following.text in _IS and _number_near(page, at))
-            or (following.text in ("the", "our", "my") and _breed_near(page, at))
+            or (following.among(Small.TELLS_OF_ONE) and _number_near(page, at))
+            or (following.among(Small.THE_OR_OUR) and _breed_near(page, at))
         )
     if following.text in (":", "="):
         return _amount_first(page, at)
@@ -217,7 +178,9 @@ def _is_joined_to_name(page: Page, at: int) -> bool:
 
 def _is_aged(page: Page, at: int) -> bool:
     """Does an age follow, and a measure right behind: "Duke 6 yrs 15.5 tall"."""
-    behind = [mark for mark in page.marks[at + 1 : at + 4] if mark.text not in (",", "-", "old", "young")]
+    behind = [
+        mark for mark in page.marks[at + 1 : at + 4] if mark.text not in (",", "-") and not mark.among(Small.AGED)
+    ]
     if len(behind) < 2 or behind[0].kind != NUMBER or behind[1].kind != NUMBER:
         return False
     found = page.quantities.found
@@ -307,8 +270,8 @@ def stands_as_subject(page: Page, at: int) -> bool:
         )
     behind = page.marks[at + 2] if at + 2 < len(page.marks) else None
     return (
-        following.text in _IS
-        and following.text not in ("es", "er", "ma")
+        following.among(Small.TELLS_OF_ONE)
+        and not following.among(Small.TELLS_OF_MUCH)
         and behind is not None
         and (behind.kind == NUMBER)
     )

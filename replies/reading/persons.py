@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
-_PERSON_IS = frozenset(("im", "i am", "i m", "my height", "i weigh", "my weight"))
-_NO_SUBJECT = frozenset(("i", "me", "ive", "vet", "breeder", "groomer"))
 _PERSONS = "a person's"
 _FARTHEST = 3
 """So many marks may stand between two numbers of one person: "6'1 and about 190 lb"."""
@@ -38,7 +37,7 @@ def _said_of_person(page: Page, candidate: Candidate, place: int) -> bool:
     steps = 0
     while at >= 0 and steps < 4 and page.marks[at].kind == PHRASE:
         mark = page.marks[at]
-        if mark.text in _PERSON_IS or (mark.has("person") and mark.text not in _NO_SUBJECT):
+        if mark.among(Small.I_AM) or (mark.has("person") and not mark.among(Small.WHO_KNOW)):
             tall = quantity.dimension == Dimension.LENGTH or quantity.unit is None or mark.text != "im"
             return steps <= 2 and tall and _is_copula(page.marks[at + 1 : place])
         if not mark.has("filler", "link"):
@@ -66,7 +65,4 @@ def _goes_on(page: Page, candidate: Candidate, place: int) -> bool:
 
 
 def _is_copula(between: Sequence[Mark]) -> bool:
-    return all(
-        mark.text in ("is", "am", "are", "about", "around", "only", "weigh", "weighs", "height", "a")
-        for mark in between
-    )
+    return all(mark.among(Small.OVER_TO_PERSON) for mark in between)

@@ -2,6 +2,7 @@
 
 from replies.reading.marks import PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
 FAR = 14
@@ -24,43 +25,6 @@ def is_near(page: Page, earlier: Candidate, later: Candidate) -> bool:
     )
 
 
-_SPEAKERS = frozenset(
-    (
-        "i",
-        "me",
-        "we",
-        "us",
-        "vet",
-        "vets",
-        "breeder",
-        "ex",
-        "the vet",
-        "shelter",
-        "rescue",
-        "tape",
-        "ruler",
-        "scale",
-        "scales",
-    )
-)
-_SAYS = frozenset(
-    (
-        "says",
-        "say",
-        "said",
-        "gets",
-        "get",
-        "got",
-        "reads",
-        "makes it",
-        "thinks",
-        "reckons",
-        "had",
-        "gives",
-        "shows",
-        "is",
-    )
-)
 _FAR_APART = 1.45
 """Two people's values of one measure lie within this ratio; what lies farther apart is of something else."""
 
@@ -99,16 +63,16 @@ def _is_told_of_the_next(page: Page, earlier: Candidate, later: Candidate) -> bo
 _CLOSE_TAKES = 1.35
 
 
-_TRUSTS = frozenset(("go", "going", "trust", "trusting", "believe"))
-
-
 _MOST_SAID = 8
 """Nobody settles more; looking at each number for each of them takes its time in a text of a megabyte."""
 
 
 def settled_by(page: Page) -> None:
     """Read "I say 11.5, the tape says 11.75, so go with the tape": the others give way to the one that is trusted."""
-    said = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and _TRUSTS.intersection(mark.text.split())]
+    trusts = page.words.small.lists[Small.TRUSTS]
+    said = [
+        at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and not trusts.isdisjoint(mark.text.split())
+    ]
     for at in said[:_MOST_SAID]:
         speaker = next((one.text for one in page.marks[at + 1 : at + 4] if _is_speaker(one)), None)
         trusted = [one for one in page.candidates if speaker is not None and _is_said_by(page, one, speaker)]
@@ -125,9 +89,6 @@ def _is_said_by(page: Page, candidate: Candidate, speaker: str) -> bool:
     return candidate.aside is None and any(mark.text == speaker for mark in before)
 
 
-_TODAY = frozenset(("now", "today", "this morning", "just now", "these days", "nowadays"))
-
-
 def renewed(page: Page) -> None:
     """Read "12 lb, that was Tuesday, 12.2 today": a bare number of now takes the place of the one before it."""
     earlier: Candidate | None = None
@@ -139,7 +100,7 @@ def renewed(page: Page) -> None:
         if (
             earlier is not None
             and candidate.measure is None
-            and any(mark.kind == PHRASE and mark.text in _TODAY for mark in beside)
+            and any(mark.kind == PHRASE and mark.among(Small.NOW) for mark in beside)
             and may_be(page, candidate, earlier.measure)
             and is_near(page, earlier, candidate)
             and is_within(page, earlier, candidate, _FAR_APART)
@@ -152,16 +113,12 @@ def renewed(page: Page) -> None:
 def is_said(page: Page, candidate: Candidate) -> bool:
     """Does a word such as "says" or "reads" stand right before a number."""
     place = page.distance.place(candidate.number) - 1
-    while (
-        place >= 0
-        and page.marks[place].kind == PHRASE
-        and page.marks[place].text in ("about", "around", "like", "exactly", "only")
-    ):
+    while place >= 0 and page.marks[place].kind == PHRASE and page.marks[place].among(Small.HEDGES_VALUE):
         place -= 1
     if place < 0:
         return False
-    words = page.marks[place].text.split()
-    return page.marks[place].kind == PHRASE and words[-1] in _SAYS and words[-1] != "is"
+    mark = page.marks[place]
+    return mark.kind == PHRASE and mark.text.rpartition(" ")[2] in page.words.small.lists[Small.SAYS]
 
 
 def is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
@@ -184,4 +141,4 @@ def _speaker_beside(page: Page, earlier: Candidate, later: Candidate) -> bool:
 
 
 def _is_speaker(mark: Mark) -> bool:
-    return mark.kind == PHRASE and (mark.has("person", "owner") or mark.text in _SPEAKERS)
+    return mark.kind == PHRASE and (mark.has("person", "owner") or mark.among(Small.SPEAKERS))

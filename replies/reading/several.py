@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Page
+from replies.reading.small_words import Small
 
 
 def mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
@@ -29,11 +30,11 @@ def told_by_sex(page: Page) -> bool:
     told: dict[str, set[str]] = {"he": set(), "she": set()}
     sex = ""
     for mark in page.marks:
-        if mark.kind == PHRASE and mark.text in ("he", "hes", "she", "shes"):
-            sex = "he" if mark.text.startswith("he") else "she"
+        if mark.kind == PHRASE and mark.among(Small.HE_OR_SHE):
+            sex = mark.name("pronoun") or ""
         elif mark.kind == NUMBER and sex:
             measure = page.candidates[mark.quantity].measure
-            if measure is not None and page.candidates[mark.quantity].aside is None:
+            if measure is not None and sex in told and page.candidates[mark.quantity].aside is None:
                 told[sex].add(measure)
     return bool(told["he"] & told["she"])
 
@@ -60,6 +61,6 @@ def speaks_of_several(page: Page) -> bool:
                 following = page.marks[at + 1]
                 if following.kind != STOP or following.text in (":", "."):
                     return True
-        if mark.kind == PHRASE and mark.text in ("dogs", "pups", "puppies", "pugs", "yorkies"):
+        if mark.kind == PHRASE and mark.among(Small.SEVERAL_DOGS):
             return True
     return False

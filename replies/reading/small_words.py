@@ -92,6 +92,9 @@ class Small(StrEnum):
     TOOLS = "tools"
     BEHIND_MM = "behind_mm"
 
+    __hash__ = str.__hash__
+    """Without it each look-up would call the slower one of enumerations."""
+
 
 class SmallList(WordList):
     """small_words.toml."""

@@ -5,6 +5,7 @@ import re
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP
 from replies.reading.page import Candidate, Page
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
 _LOOKED_AT = 10
@@ -55,8 +56,8 @@ def thing_before(page: Page, place: int) -> bool:
             continue
         elif not mark.has("link", "loose", "filler", "connector"):
             return product and linked > 0 and not comma
-        linked += mark.has("link") and mark.text not in ("for", "to", "a", "an", "the", "of", "from", "with", "as")
-        if mark.text in ("for", "to", "need", "needs") and not mark.has("thing"):
+        linked += mark.has("link") and not mark.among(Small.LOOSE_LINKS)
+        if mark.among(Small.FOR_WHOM) and not mark.has("thing"):
             comma = comma or not listed
     return False
 
@@ -69,7 +70,7 @@ def _thing_in_sentence(page: Page, place: int) -> bool:
             break
         if mark.kind == PHRASE and mark.has("dog", "breed") and not mark.has("link", "connector"):
             return False
-        if mark.kind == PHRASE and mark.has("pronoun") and mark.text in ("hes", "shes", "he", "she"):
+        if mark.kind == PHRASE and mark.has("pronoun") and mark.among(Small.HE_OR_SHE):
             return False
         if mark.kind == NUMBER and is_size_number(page, at):
             return True
@@ -88,9 +89,9 @@ def _thing_in_sentence(page: Page, place: int) -> bool:
 def thing_is_subject(page: Page, place: int) -> bool:
     """Does its sentence say of a thing what it measures, "the bed he likes is 22 in wide"."""
     verb = place - 1
-    while verb >= 0 and page.marks[verb].has("filler") and page.marks[verb].text not in _MEASURES_SO:
+    while verb >= 0 and page.marks[verb].has("filler") and not page.marks[verb].among(Small.MEASURES_SO):
         verb -= 1
-    if verb < 2 or page.marks[verb].text not in _MEASURES_SO or page.marks[verb - 1].has("pronoun", "dog", "breed"):
+    if verb < 2 or not page.marks[verb].among(Small.MEASURES_SO) or page.marks[verb - 1].has("pronoun", "dog", "breed"):
         return False
     names = {at for named in page.names for at in range(named.first, named.last + 1)}
     first = verb
@@ -98,12 +99,9 @@ def thing_is_subject(page: Page, place: int) -> bool:
         first -= 1
     if first and (page.marks[first - 1].kind == NUMBER or page.marks[first - 1].text not in SENTENCE_ENDS):
         return False
-    if page.marks[first].text in ("the", "his", "her", "our", "my", "that", "this", "a"):
+    if page.marks[first].among(Small.DETERMINERS):
         first += 1
     return page.marks[first].has("thing") and verb - 1 not in names
-
-
-_MEASURES_SO = frozenset(("is", "was", "are", "were", "measures", "measured"))
 
 
 def is_size_number(page: Page, at: int) -> bool:
@@ -122,25 +120,9 @@ _NUMBERED = re.compile(r"(?:\b(?:no|nr|size)|number|nummer)$")
 def _is_place(page: Page, at: int) -> bool:
     """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
     back = at - 1
-    while (
-        back >= 0
-        and page.marks[back].kind == PHRASE
-        and page.marks[back].text in ("the", "my", "a", "our", "his", "her")
-    ):
+    while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].among(Small.DETERMINERS):
         back -= 1
-    return back >= 0 and page.marks[back].text in (
-        "from",
-        "on",
-        "against",
-        "in",
-        "by",
-        "at",
-        "off",
-        "behind",
-        "beside",
-        "with",
-        "next to",
-    )
+    return back >= 0 and page.marks[back].among(Small.WHEREABOUTS)
 
 
 def thing_after(page: Page, candidate: Candidate, place: int) -> bool:
@@ -151,17 +133,13 @@ def thing_after(page: Page, candidate: Candidate, place: int) -> bool:
     if place and page.marks[place - 1].kind == PHRASE and page.marks[place - 1].has("atom", "letter"):
         return False
     for step, mark in enumerate(page.marks[place + 1 : place + 4]):
-        if (
-            mark.kind != PHRASE
-            or mark.has("dog", "breed", "pronoun")
-            or mark.text in ("which", "that", "what", "for", "from", "to")
-        ):
+        if mark.kind != PHRASE or mark.has("dog", "breed", "pronoun") or mark.among(Small.OPENS_OTHER):
             return False
         if mark.has("thing", "part", "product") and len(mark.text) > 2 and not mark.has("atom"):
             return quantity.unit is not None or step == 0
         if mark.senses and not mark.has("filler", "connector", "loose", "atom") and mark.text != "round":
             return False
-        if mark.has("atom") and mark.text not in ("round", "large", "long", "wide", "deep"):
+        if mark.has("atom") and not mark.among(Small.SHAPE_OF_THING):
             return False
         if mark.has("list", "link"):
             return False

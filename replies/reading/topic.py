@@ -15,6 +15,7 @@ from replies.reading.facts import DogReading, Passage, SetAside, Topic
 from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.uncarried import is_of_other_animals
 from sizing.measures import Measure
 
@@ -131,7 +132,7 @@ def _known(page: Page) -> Known:
 
 def _is_of_body(mark: Mark) -> bool:
     """Is it a place of the body or a measure; "back" and "weight" are said of much else."""
-    return mark.text not in ("back", "weight") and any(
+    return not mark.among(Small.SAID_OF_MUCH) and any(
         sense.kind == "atom" and sense.form in ("noun", "place") for sense in mark.senses.all
     )
 

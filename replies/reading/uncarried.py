@@ -7,6 +7,7 @@ from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.small_words import Small
 from sizing.breeds import spoken_breeds
 
 
@@ -24,15 +25,10 @@ def is_of_other_animals(page: Page) -> bool:
     return animal is not None and not _has_numbers_of_its_own(page, animal)
 
 
-_FURTHER = frozenset(
-    ("also", "too", "ever", "as well", "besides", "auch", "ook", "aussi", "tambien", "anche", "tambem")
-)
-
-
 def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
     """Is it one more animal, or has it a number: measures told in sentences before are then a dog's."""
     start, end = sentence_of(page.marks, page.marks.index(animal))
-    if not any(mark.kind == NUMBER or mark.text in _FURTHER for mark in page.marks[start:end]):
+    if not any(mark.kind == NUMBER or mark.among(Small.FURTHER) for mark in page.marks[start:end]):
         return False
     before = [mark for mark in page.marks if mark.start < animal.start]
     ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
@@ -44,7 +40,7 @@ def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
 def _is_pair_of_names(page: Page, at: int) -> bool:
     """Do two words with capital letters stand side by side, the other one unknown: "Hen and Wren"."""
     first, joint, second = page.marks[at : at + 3]
-    if joint.text not in ("and", "&") or first.kind != PHRASE or second.kind != PHRASE:
+    if not (joint.text == "&" or joint.among(Small.JOINS_NAMES)) or first.kind != PHRASE or second.kind != PHRASE:
         return False
     unknown = next((mark for mark in (first, second) if not mark.senses), None)
     if unknown is None or unknown.text in page.words.not_names:
@@ -55,17 +51,13 @@ def _is_pair_of_names(page: Page, at: int) -> bool:
 def _is_compared_to(page: Page, mark: Mark) -> bool:
     """Is the animal only there to compare: "the size of a cat"."""
     before = page.tidied.folded[max(0, mark.start - 12) : mark.start].split()
-    return any(word in ("of", "than", "like", "as") for word in before)
-
-
-_OWN = frozenset(("mine", "mines", "my own", "ours", "our own", "my own dog", "my dog"))
-"""Behind another's dog these turn to the customer's own."""
+    return any(word in page.words.small.lists[Small.LIKENS] for word in before)
 
 
 def turns_to_own(marks: Sequence[Mark]) -> bool:
     """Does a later sentence turn to the customer's own dog: "mine is", "our pug is"."""
     return any(
-        mark.text in _OWN or (mark.text in ("our", "my") and following.has("dog", "breed"))
+        mark.among(Small.OWN_DOG) or (mark.among(Small.MY_OR_OUR) and following.has("dog", "breed"))
         for mark, following in pairwise(marks)
     )
 
@@ -90,11 +82,8 @@ def leave_others(page: Page) -> None:
         for named in page.names
         if named.first >= 2
         and (
-            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].text in ("only", "just"))
-            or (
-                page.marks[named.first - 1].text in ("only", "just")
-                and page.marks[named.first - 2].text in (",", ".", "its")
-            )
+            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].among(Small.ONLY))
+            or (page.marks[named.first - 1].among(Small.ONLY) and page.marks[named.first - 2].text in (",", ".", "its"))
         )
     ]
     if not only:
@@ -111,9 +100,9 @@ def leave_other_breeds(page: Page) -> None:
     """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
     meant: set[str] = set()
     for at, mark in enumerate(page.marks):
-        before = [one.text for one in page.marks[max(0, at - 3) : at]]
-        for_it = len(before) == 3 and before[2] in ("the", "my", "our") and before[1] == "for"
-        if for_it and before[0] in ("is", "its", "only", "just") and mark.has("breed"):
+        before = page.marks[max(0, at - 3) : at]
+        for_it = len(before) == 3 and before[2].among(Small.THE_OR_OUR) and before[1].text == "for"
+        if for_it and before[0].among(Small.IS_FOR) and mark.has("breed"):
             meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
     if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
         return
@@ -151,11 +140,7 @@ def scope_of(page: Page, at: int) -> tuple[int, int]:
     start = max((place + 1 for place in range(start, at) if _may_end_there(page, place)), default=start)
     for place in range(at - 1, start, -1):
         mark = page.marks[place]
-        if (
-            mark.kind == PHRASE
-            and mark.has("dog", "breed")
-            and page.marks[place - 1].text in ("my", "our", "own", "the", "old", "other")
-        ):
+        if mark.kind == PHRASE and mark.has("dog", "breed") and page.marks[place - 1].among(Small.BEFORE_OWN_DOG):
             start = place
             break
     behind = page.marks[at].text.endswith(" for")
@@ -168,7 +153,7 @@ def scope_of(page: Page, at: int) -> tuple[int, int]:
             end = named.first
             break
     for place in range(at + 1, end):
-        if page.marks[place].text in ("mine", "mines", "ours"):
+        if page.marks[place].among(Small.OWN_DOG):
             return start, place
     return start, end
 

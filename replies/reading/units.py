@@ -13,6 +13,7 @@ from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
 from replies.reading.quantity import LoneUnit
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 from sizing.units import to_inches, to_pounds
 
@@ -103,32 +104,16 @@ def _is_passing(page: Page, unit: LoneUnit) -> bool:
         return True
     before = page.marks[index - 1] if index else None
     following = page.marks[index + 1] if index + 1 < len(page.marks) else None
-    if before is not None and before.text in (
-        "to the",
-        "per",
-        "the",
-        "or",
-        "few",
-        "a few",
-        "any",
-        "no",
-        "many",
-        "how many",
-        "extra",
-    ):
-        return before.text != "the"
+    if before is not None and before.among(Small.UNIT_IN_PASSING):
+        return True
     if following is None or following.kind != PHRASE:
         return False
-    return following.text == "or" or following.text in _TOOLS or _is_murmur(page, index)
-
-
-_TOOLS = frozenset(("ruler", "tape", "stick", "side", "scale", "scales", "marks", "measure", "tape measure", "square"))
-_UNIT_BEHIND = frozenset(("btw", "sorry", "not", "all", "of course", "everything", "throughout", "by the way", "pls"))
+    return following.text == "or" or following.among(Small.TOOLS) or _is_murmur(page, index)
 
 
 def _is_murmur(page: Page, index: int) -> bool:
     """Is "mm" the sound of a customer who thinks: "mm ok will do it tonight"."""
-    if page.marks[index].text != "mm" or page.marks[index + 1].text in _UNIT_BEHIND:
+    if page.marks[index].text != "mm" or page.marks[index + 1].among(Small.BEHIND_MM):
         return False
     before = page.marks[index - 1] if index else None
     return before is None or (before.kind == STOP and before.text not in (":", "=", "("))
