@@ -114,6 +114,8 @@ def _find_elided(texts: list[str], at: int, raw: str, words: Words) -> tuple[int
     return found
 
 
+_CELL_END = re.compile(r"\t|   ")
+"""A tab, or blanks that stand for one."""
 _LETTERS = re.compile(r"[lwhbt](?:x?[lwhbt]){2,3}")
 """Letters for measures in one word: "LxWxH", "LWH"."""
 
@@ -159,7 +161,7 @@ def cut(tidied: Tidied, found: Quantities, words: Words) -> list[Piece]:
                 pieces.append((NUMBER, "", start, end, next_number, gap == GLUED))
                 next_number += 1
             continue
-        if gap == BLANK and pieces and "\t" in folded[last_end:start]:
+        if gap == BLANK and pieces and _CELL_END.search(folded, last_end, start):
             pieces.append((STOP, "\t", last_end, start, -1, False))
         if gap == LINE and pieces:
             blank = (

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from replies.reading.facts import SetAside
 from replies.reading.labels import Label
+from replies.reading.marks import Mark
 from replies.reading.page import Page, Slot
 from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
 
 _RULE = re.compile(r"[\s|:+=-]*")
 _MOST_DOGS = 60
@@ -18,12 +20,12 @@ _ROWS = {
     ";": re.compile(r"[^;:?!]+;[^;:?!]+(?:;[^;:?!]*)+"),
 }
 """A row of at least four cells parted by commas, or three by semicolons, without the signs of sentences."""
-_PARTED = re.compile(r"[^\s|,;]+(?: [^\s|,;]+){0,2}(?: {2,}[^\s|,;]+(?: [^\s|,;]+)?){2,} *")
-"""A row of at least three cells parted by wide gaps, without other signs."""
+_PARTED = re.compile(r" *[^\s|,;]+(?: [^\s|,;]+){0,2}(?: {2,}[^\s|,;]+(?: [^\s|,;]+)?)+ *")
+"""A row of at least two cells parted by wide gaps, without other signs."""
 _PART = re.compile(r"\S+(?: \S+)*")
-_SIZES = frozenset(
-    ("size", "sizes", "no", "nr", "carrier", "model", "grosse", "maat", "taille", "talla", "taglia", "storrelse")
-)
+_NO_HEAD = "one of several columns, of which none is said to count"
+_INDENT = 2
+"""A row of cells parted by wide gaps that begins with so many blanks has an empty first cell."""
 _MEASURES = frozenset(
     ("length", "height", "width", "throat_height", "weight", "girth", "neck", "chest", "largo", "large")
 )
@@ -67,18 +69,17 @@ def _tables(text: str) -> list[list[_Row]]:
         if len(cells) > 1:
             rows.append(_Row(cells))
         else:
-            if len(rows) > 1:
-                tables.append(rows)
+            tables.append(rows)
             rows = []
         start = end + 1
-    if len(rows) > 1:
-        tables.append(rows)
-    return tables
+    tables.append(rows)
+    return [table for table in tables if len(table) > 1]
 
 
 def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
     if _PARTED.fullmatch(line):
-        return tuple((offset + part.start(), offset + part.end()) for part in _PART.finditer(line))
+        parted = tuple((offset + part.start(), offset + part.end()) for part in _PART.finditer(line))
+        return ((offset, offset), *parted) if line[:_INDENT].isspace() else parted
     sign = next((one for one in ("\t", "|", ";", ",") if one in line), "|")
     if sign not in line or (sign in _ROWS and not _ROWS[sign].fullmatch(line)):
         return ()
@@ -109,21 +110,59 @@ def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> N
             dog = _dog_in(page, row, head)
             for at, cell in enumerate(row.cells[: len(head)]):
                 _give(page, cell, head[at], dog, numbers, names)
-    elif sum(label is not None for label in side) >= 2 and len(rows[0].cells) > 2 and side[0] is None:
-        dogs = [_named(page, cell) for cell in rows[0].cells]
-        for row, label in zip(rows, side, strict=True):
-            for at, cell in enumerate(row.cells[1:], start=1):
+    elif sum(label is not None for label in side) >= 2 and max(len(row.cells) for row in rows) > 2:
+        _read_columns(page, rows, side, numbers, names)
+
+
+def _read_columns(page: Page, rows: list[_Row], side: list[int | None], numbers: set[int], names: set[int]) -> None:
+    """Read a table with the names of measures down its side, a dog or a thing in each column."""
+    headed = side[0] is None
+    things = [headed and _is_thing(page, cell) for cell in rows[0].cells]
+    dogs = [_named(page, cell) if headed and not things[at] else None for at, cell in enumerate(rows[0].cells)]
+    for row, label in zip(rows, side, strict=True):
+        for at, cell in enumerate(row.cells[1:], start=1):
+            if not headed:
+                _leave(page, cell, _NO_HEAD, numbers)
+            elif at < len(dogs) and things[at]:
+                _leave(page, cell, page.words.notes["object"], numbers)
+            else:
                 _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
+
+
+def _is_thing(page: Page, cell: tuple[int, int]) -> bool:
+    """Does a thing or a time before head a column: "old bag", "last year"."""
+    return any(
+        mark.has("thing", "product") or mark.among(Small.EARLIER, Small.WAS_BEFORE) for mark in _marks_in(page, cell)
+    )
+
+
+def _says_only_dog(page: Page, cell: tuple[int, int]) -> bool:
+    marks = _marks_in(page, cell)
+    return len(marks) == 1 and marks[0].has("dog")
+
+
+def _marks_in(page: Page, cell: tuple[int, int]) -> list[Mark]:
+    first = bisect_left(page.marks, cell[0], key=lambda mark: mark.start)
+    last = bisect_left(page.marks, cell[1], key=lambda mark: mark.start)
+    return page.marks[first:last]
+
+
+def _leave(page: Page, cell: tuple[int, int], note: str, numbers: set[int]) -> None:
+    number = _number_in(page, cell)
+    if number is not None:
+        page.candidates[number].leave(SetAside.NOT_A_MEASURE, note)
+        numbers.add(number)
 
 
 def _is_of_sizes(page: Page, rows: list[_Row]) -> bool:
     """Is it the shop's own table: a column of sizes, or of nothing but 1, 2, 3."""
+    small = page.words.small.lists
     corner = page.tidied.folded[slice(*rows[0].cells[0])].strip(" *_.")
-    if corner in _SIZES:
+    if corner in small[Small.SIZE_HEADS]:
         return True
     firsts = [page.tidied.folded[slice(*row.cells[0])].strip(" *_.") for row in rows[1:]]
     return len(firsts) > 1 and all(
-        first.removeprefix("no").strip(" .").isdigit() or first in ("xs", "s", "m", "l", "xl") for first in firsts
+        first.removeprefix("no").strip(" .").isdigit() or first in small[Small.SIZE_LETTERS] for first in firsts
     )
 
 
@@ -161,7 +200,7 @@ def _dog_in(page: Page, row: _Row, head: list[int | None]) -> int | None:
 
 def _named(page: Page, cell: tuple[int, int]) -> int | None:
     name = page.tidied.text[cell[0] : cell[1]].strip(" *_")
-    if not name or len(name) > 30 or any(letter.isdigit() for letter in name):
+    if not name or len(name) > 30 or any(letter.isdigit() for letter in name) or _says_only_dog(page, cell):
         return None
     for number, slot in enumerate(page.dogs[:_MOST_DOGS]):
         if slot.name and slot.name.casefold() == name.casefold():

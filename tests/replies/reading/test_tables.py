@@ -29,6 +29,8 @@ def test_a_dog_in_a_table(text: str) -> None:
         "| | Toffee | Biscuit |\n|---|---|---|\n| length | 33 | 30 |\n| height | 28 | 26 |",
         "name;length;height\nToffee;33;28\nBiscuit;30;26",
         "\tToffee\tBiscuit\nlength\t33\t30\nheight\t28\t26",
+        "          Toffee   Biscuit\nlength    33       30\nheight    28       26",
+        "Dog       length   height\nToffee    33       28\nBiscuit   30       26",
     ],
 )
 def test_several_dogs_in_a_table(text: str) -> None:
@@ -37,3 +39,13 @@ def test_several_dogs_in_a_table(text: str) -> None:
 
 def test_the_shops_own_table_is_no_dog() -> None:
     assert dogs("size | length | height\n1 | 10 | 8\n2 | 12 | 10\n3 | 14 | 12\nwhich one for us?") == []
+
+
+def test_a_column_of_a_thing_is_no_dog() -> None:
+    text = "            Dog     Old bag\nlength      33 cm   40 cm\nheight      28 cm   31 cm\nwidth       13 cm"
+
+    assert dogs(text) == [ONE]
+
+
+def test_of_columns_that_nothing_heads_none_is_taken() -> None:
+    assert dogs("length   21   33\nheight   18   28\nwidth   8   13") == []
