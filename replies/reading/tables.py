@@ -122,9 +122,10 @@ def _read_columns(page: Page, rows: list[_Row], side: list[int | None], numbers:
     for row, label in zip(rows, side, strict=True):
         for at, cell in enumerate(row.cells[1:], start=1):
             if not headed:
-                _leave(page, cell, _NO_HEAD, numbers)
+                _give(page, cell, label, None, numbers, names)
+                _leave(page, cell, SetAside.UNCLEAR, _NO_HEAD, numbers)
             elif at < len(dogs) and things[at]:
-                _leave(page, cell, page.words.notes["object"], numbers)
+                _leave(page, cell, SetAside.NOT_A_MEASURE, page.words.notes["object"], numbers)
             else:
                 _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
 
@@ -147,10 +148,10 @@ def _marks_in(page: Page, cell: tuple[int, int]) -> list[Mark]:
     return page.marks[first:last]
 
 
-def _leave(page: Page, cell: tuple[int, int], note: str, numbers: set[int]) -> None:
+def _leave(page: Page, cell: tuple[int, int], why: SetAside, note: str, numbers: set[int]) -> None:
     number = _number_in(page, cell)
     if number is not None:
-        page.candidates[number].leave(SetAside.NOT_A_MEASURE, note)
+        page.candidates[number].leave(why, note)
         numbers.add(number)
 
 

@@ -45,7 +45,7 @@ def topic_of(
     told = told or (page.together is not None and bool(page.context.dogs))
     clauses = _with_subject_of_before(clauses)
     sizes = any(evidence.about_fit for _, evidence in clauses)
-    fit = told or sizes or _speaks_of_measures(page) or _says_yes_or_no_to_doubt(page)
+    fit = told or sizes or _leaves_open(page) or _speaks_of_measures(page) or _says_yes_or_no_to_doubt(page)
     other = _about_other(clauses, told=told)
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
@@ -65,6 +65,14 @@ def _tells(page: Page, dog: DogReading) -> bool:
     named = dog.name and dog.known is not None and page.context.dogs[dog.known].name is None
     rides = dog.posture and dog.known is not None
     return bool(dog.facts or dog.confirmed or dog.withdrawn or named or rides)
+
+
+def _leaves_open(page: Page) -> bool:
+    """Is a number named as a measure, though not which dog's it is, or which of two it is."""
+    return any(
+        one.aside in (None, SetAside.UNCLEAR) and one.labels and one.measure not in (None, "none")
+        for one in page.candidates
+    )
 
 
 def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:

@@ -2,7 +2,8 @@
 
 import pytest
 
-from tests.replies.reading.readings import dogs, measures
+from replies.reading.facts import Topic
+from tests.replies.reading.readings import dogs, measures, reading
 
 ONE = {"length": "33 cm", "height": "28 cm", "width": "13 cm"}
 TWO = [{"name": "Toffee", "length": "33", "height": "28"}, {"name": "Biscuit", "length": "30", "height": "26"}]
@@ -49,3 +50,7 @@ def test_a_column_of_a_thing_is_no_dog() -> None:
 
 def test_of_columns_that_nothing_heads_none_is_taken() -> None:
     assert dogs("length   21   33\nheight   18   28\nwidth   8   13") == []
+
+
+def test_columns_that_nothing_heads_are_asked_about() -> None:
+    assert reading("length   21   33\nheight   18   28\nwidth   8   13").topic is Topic.SIZING
