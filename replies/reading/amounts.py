@@ -11,8 +11,6 @@ from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Toke
 from replies.reading.unit_words import Unit, unit_at
 
 _GROUP = 3
-_BEFORE_BARE = frozenset(("is", "hes", "shes", "its", "s", "about", "and", "n", "like", "maybe", "almost"))
-"""Words before a bare "foot long"."""
 _NO_FEET = 9
 """No dog and no person has so many feet."""
 
@@ -165,7 +163,7 @@ def _bare_unit(line: Line, at: int) -> Amount | None:
     """Read "foot long", "kilo and a half", in which a unit stands for one of it."""
     tokens = line.tokens
     token, unit = tokens[at], line.units.by_word[tokens[at].text]
-    if not unit.alone or not _opens(tokens, at):
+    if not unit.alone or not _opens(line, at):
         return None
     amount = Amount(1, at + 1, token.end, unit, token.start, token.end, spelled=True, whole=True)
     halved = with_half(line, amount)
@@ -173,8 +171,9 @@ def _bare_unit(line: Line, at: int) -> Amount | None:
     return halved if halved is not amount or described else None
 
 
-def _opens(tokens: Sequence[Token], at: int) -> bool:
+def _opens(line: Line, at: int) -> bool:
     """Does a phrase begin at a token: at the beginning of a line, behind a mark, or behind "is" and the like."""
+    tokens = line.tokens
     if not at or tokens[at].gap == LINE:
         return True
-    return tokens[at - 1].kind == MARK or tokens[at - 1].text in _BEFORE_BARE
+    return tokens[at - 1].kind == MARK or tokens[at - 1].text in line.units.bare_behind

@@ -11,10 +11,6 @@ from replies.reading.unit_words import Unit, unit_at
 
 _SMALLER = {"ft": ("in", 12), "lb": ("oz", 16), "st": ("lb", 14), "kg": ("g", 1000), "m": ("cm", 100), "cm": ("mm", 10)}
 """The unit that may follow a larger one, and how many of it make one of the larger."""
-_GOES_ON = frozenset(
-    ("and", "but", "if", "when", "depending", "so", "which", "she", "he", "now", "und", "et", "y", "e", "en")
-)
-"""Words that begin something new behind a bare "5 lb 2"."""
 _HUNDRED = 100
 _ITEM_WITHIN = 20
 """The item number before stands at most so many tokens back."""
@@ -75,7 +71,7 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
         )
         return _with_smaller(line, last) if smaller == "lb" else last
     rest = _unnamed(line, amount, number, at, joined=joined)
-    if rest is None or (pointed and not (unit.name == "ft" and closes(tokens, number.after))):
+    if rest is None or (pointed and not (unit.name == "ft" and closes(line, number.after))):
         return amount
     return Amount(
         amount.value * times + rest,
@@ -123,20 +119,18 @@ def _unnamed(line: Line, amount: Amount, number: Number, at: int, *, joined: boo
     if name == "kg":
         if number.spelled and not number.value % _HUNDRED:
             return number.value or None
-        tenths = digits == 1 and (token.gap == GLUED or closes(tokens, number.after))
+        tenths = digits == 1 and (token.gap == GLUED or closes(line, number.after))
         return number.value if digits == 3 else number.value * 100 if tenths else None
     if name == "m":
-        return number.value if digits == 2 and (token.gap == GLUED or closes(tokens, number.after)) else None
+        return number.value if digits == 2 and (token.gap == GLUED or closes(line, number.after)) else None
     if name == "cm":
-        return number.value if digits == 1 and closes(tokens, number.after) else None
+        return number.value if digits == 1 and closes(line, number.after) else None
     if name == "ft":
         mark = tokens[amount.after - 1].text == "'"
         return (
-            number.value
-            if (mark and token.gap == GLUED) or not amount.spelled or closes(tokens, number.after)
-            else None
+            number.value if (mark and token.gap == GLUED) or not amount.spelled or closes(line, number.after) else None
         )
-    return number.value if number.whole and closes(tokens, number.after) else None
+    return number.value if number.whole and closes(line, number.after) else None
 
 
 def _counts_on(tokens: Sequence[Token], at: int) -> bool:
@@ -151,10 +145,11 @@ def _counts_on(tokens: Sequence[Token], at: int) -> bool:
     )
 
 
-def closes(tokens: Sequence[Token], at: int) -> bool:
+def closes(line: Line, at: int) -> bool:
     """Does a phrase end at a token, so that the number before it is not the beginning of something else."""
+    tokens = line.tokens
     following = text_at(tokens, at)
-    if not following or following in _GOES_ON:
+    if not following or following in line.numbers.goes_on:
         return True
     if following not in ",.;)!?":
         return False

@@ -36,6 +36,11 @@ class _Words(WordList):
     or_: Listed = Field(alias="or")
     between: Listed
     times: Listed
+    restates: Listed
+    restates_about: Listed
+    before_item: Listed
+    even: Listed
+    goes_on: Listed
     up_to: Listed
     or_maybe: Listed
     tolerance: Listed
@@ -80,6 +85,11 @@ class NumberWords:
     or_: frozenset[str]
     between: frozenset[str]
     times: frozenset[str]
+    restates: frozenset[str]
+    restates_about: frozenset[str]
+    before_item: frozenset[str]
+    even: frozenset[str]
+    goes_on: frozenset[str]
     up_to: Phrases
     or_maybe: Phrases
     tolerance: Phrases
@@ -113,6 +123,11 @@ class NumberWords:
             or_=folded_set(kinds.or_),
             between=folded_set(kinds.between),
             times=folded_set(kinds.times),
+            restates=folded_set(kinds.restates),
+            restates_about=folded_set(kinds.restates_about),
+            before_item=folded_set(kinds.before_item),
+            even=folded_set(kinds.even),
+            goes_on=folded_set(kinds.goes_on),
             up_to=_cut(kinds.up_to),
             or_maybe=_cut(kinds.or_maybe),
             tolerance=_cut(kinds.tolerance),

@@ -13,6 +13,7 @@ from replies.errors import WordListError
 from replies.reading.amount import Amount
 from replies.reading.amounts import amount_at
 from replies.reading.hedges import HedgeWords, hedges_after, hedges_before
+from replies.reading.joints import Joints
 from replies.reading.line import Line
 from replies.reading.number_words import NumberWords
 from replies.reading.numbers import text_at
@@ -37,6 +38,7 @@ class AmountWords:
     units: UnitWords
     hedges: HedgeWords
     shapes: ShapeWords
+    joints: Joints
 
     @classmethod
     def load(cls, own: Mapping[str, Any] | None = None) -> Self:
@@ -50,11 +52,13 @@ class AmountWords:
         for name in own:
             if name not in lists:
                 raise WordListError(OWN_WORDS, name, f"there is no such list; use one of {', '.join(lists)}")
+        numbers, units = NumberWords.load(own.get("numbers")), UnitWords.load(own.get("unit_words"))
         return cls(
-            numbers=NumberWords.load(own.get("numbers")),
-            units=UnitWords.load(own.get("unit_words")),
+            numbers=numbers,
+            units=units,
             hedges=HedgeWords.load(own.get("hedges")),
             shapes=ShapeWords.load(own.get("shapes")),
+            joints=Joints.of(numbers, units),
         )
 
 
@@ -84,10 +88,13 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     tokens = mend_points(tokenize(folded))
     line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units, words.hedges)
     found, lone = _scan(line, find_regions(folded))
-    found = mark_enumerators(folded, found)
-    lists = find_lists(folded, found)
+    found = mark_enumerators(folded, found, words.joints)
+    lists = find_lists(folded, found, words.joints)
     return Quantities(
-        found=tuple(share_units(folded, found, lists, lone)), lists=lists, lone=tuple(lone), tokens=tuple(tokens)
+        found=tuple(share_units(folded, found, lists, lone, joints=words.joints)),
+        lists=lists,
+        lone=tuple(lone),
+        tokens=tuple(tokens),
     )
 
 
@@ -231,8 +238,9 @@ def _stands_alone(line: Line, at: int, unit: Unit) -> bool:
     text = tokens[at].text
     if len(text) == 1:
         return text == "m" and text_at(tokens, at + 1) == ")" and tokens[at - 1].text == "(" and tokens[at].gap == GLUED
-    if unit.times != 1 or text in ("in", "ins", "inc", "st", "gr", "gm", "ib"):
+    if unit.times != 1 or text in line.units.never_alone:
         return False
-    if not unit.alone or text.endswith("s") or text in ("feet", "cm", "zoll", "kilo", "centimeter", "zentimeter"):
+    if not unit.alone or text.endswith("s") or text in line.units.sure_alone:
         return True
-    return text_at(tokens, at) != "" and at > 0 and tokens[at - 1].text in ("in", "all", "are", "is", "en", "(", "im")
+    before = tokens[at - 1].text if at else ""
+    return text_at(tokens, at) != "" and (before == "(" or before in line.units.before_alone)

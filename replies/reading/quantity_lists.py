@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from replies.reading.joints import Joints
 from replies.reading.quantity import LoneUnit, Quantity
 from replies.reading.shape_words import Shape
 from replies.reading.unit_words import Dimension
@@ -11,31 +12,18 @@ from sizing.units import to_inches, to_pounds
 
 Lists = tuple[tuple[int, ...], ...]
 
-_TIMES_BETWEEN = re.compile(
-    r"(?:[lwhtb](?![a-z]))?[ \t]*(?:\(?[a-z]{1,9}\)?\.?[ \t]+|\([a-z]{1,9}\)\.?)?"  # 14L, 14 long, 14 (L)
-    r"(?:x|by|mal|х|\*)(?![a-z]{2})[ \t]*"
-    r"(?:[a-z]{1,9}[ \t]*[:=]?[ \t]*)?"  # x W5, x width 5
-)
 _LETTER_X = re.compile(r"[lwhtb]x[ \t]*")
 _FARTHEST_TIMES = 30
-_NUMBERED = re.compile(
-    r"(?m)^[ \t>*(]*(?:(?:zu|ad|to|re|no\.?|nr\.?|q|a)[ \t]*)?(\d{1,2})(\.\)|[):]|\.(?![.\d])|(?=[ \t]))[ \t]*(?=\S)"
-)
 _INLINE_NUMBERED = re.compile(r"(?<![^\s(])(\d{1,2})(?:\.?\)|[.:][ \t])[ \t]*(?=\S)")
-_LISTED = re.compile(r"[ \t]*(?:,[ \t]*(?:and|&|und|en|et|y|e)|,|and|&|und|en|et|y|e|\+|/|-|[ \t])[ \t]*")
 _LETTERED = re.compile(r"[ \t]*[,;/|]?[ \t]*[lwhtb](?![a-z])[ \t]*[:=]?[ \t]*")
 _LEADS = re.compile(r"\)?[ \t]*(?:[:=-][ \t\n]*)?")
 _LEADS_ABBREVIATED = re.compile(r"\.[ \t]*(?=\d)")
-_STATED = re.compile(r"\b(?:in|en|em|im|all|alles|alle|todo|tutto|tout|are|is)[ \t]*$")
-_TWICE = re.compile(
-    r"[ \t]*(?:\(|/|=|,|or|i\.?e\.?|aka|that's|thats)[ \t]*(?:=|about|approx\.?|ca\.?|~|is|or|so)?[ \t]*"
-)
 _SAME_WITHIN = 0.06
 
 
-def mark_enumerators(folded: str, found: list[Quantity]) -> list[Quantity]:
+def mark_enumerators(folded: str, found: list[Quantity], joints: Joints) -> list[Quantity]:
     """Tell item numbers from amounts: "1. 14 2. 11", "1) 29 cm 2) 25 cm", "zu 1: 31 cm", or 1, 2, 3 down the lines."""
-    starts = {match.start(1): match for match in _NUMBERED.finditer(folded)}
+    starts = {match.start(1): match for match in joints.numbered.finditer(folded)}
     inline = {match.start(1) for match in _INLINE_NUMBERED.finditer(folded)}
     if not starts and len(inline) < 2:
         return found
@@ -75,13 +63,13 @@ def _more_on_line(folded: str, found: Sequence[Quantity], at: int) -> bool:
     return at + 1 < len(found) and "\n" not in folded[found[at].end : found[at + 1].start]
 
 
-def find_lists(folded: str, found: Sequence[Quantity]) -> Lists:
+def find_lists(folded: str, found: Sequence[Quantity], joints: Joints) -> Lists:
     """Find the numbers that are joined by x, by or *, as indices."""
     lists: list[tuple[int, ...]] = []
     group: list[int] = []
     for at, quantity in enumerate(found):
         amount = quantity.shape == Shape.AMOUNT
-        if group and amount and _is_times(folded, found[at - 1].end, quantity.start):
+        if group and amount and _is_times(folded, found[at - 1].end, quantity.start, joints):
             group.append(at)
             continue
         if len(group) > 1:
@@ -92,12 +80,12 @@ def find_lists(folded: str, found: Sequence[Quantity]) -> Lists:
     return tuple(lists)
 
 
-def _is_times(folded: str, start: int, end: int) -> bool:
+def _is_times(folded: str, start: int, end: int, joints: Joints) -> bool:
     if end - start > _FARTHEST_TIMES or "\n" in folded[start:end]:
         return False
     if folded[start:end].endswith(" *"):
         return False
-    return _fills(_TIMES_BETWEEN, folded, start, end) or _fills(_LETTER_X, folded, start, end)
+    return _fills(joints.times, folded, start, end) or _fills(_LETTER_X, folded, start, end)
 
 
 def _fills(pattern: re.Pattern[str], folded: str, start: int, end: int) -> bool:
@@ -105,15 +93,17 @@ def _fills(pattern: re.Pattern[str], folded: str, start: int, end: int) -> bool:
     return match is not None and match.end() == end
 
 
-def share_units(folded: str, found: list[Quantity], lists: Lists, lone: list[LoneUnit]) -> list[Quantity]:
+def share_units(
+    folded: str, found: list[Quantity], lists: Lists, lone: list[LoneUnit], *, joints: Joints
+) -> list[Quantity]:
     """Give a unit that is said once for a list to all numbers of the list, and mark what is said twice."""
     for group in lists:
         _share_in_product(found, group)
-    _share_backwards(folded, found, _LISTED)
+    _share_backwards(folded, found, joints.listed)
     _share_backwards(folded, found, _LETTERED)
-    _share_forwards(folded, found, lone)
+    _share_forwards(folded, found, lone, joints)
     for at in range(1, len(found)):
-        if _restates(folded, found[at - 1], found[at]):
+        if _restates(folded, found[at - 1], found[at], joints):
             found[at] = replace(found[at], restates=True)
     return found
 
@@ -166,16 +156,16 @@ def _shared(quantity: Quantity, source: Quantity | LoneUnit) -> Quantity:
     )
 
 
-def _share_forwards(folded: str, found: list[Quantity], lone: Sequence[LoneUnit]) -> None:
+def _share_forwards(folded: str, found: list[Quantity], lone: Sequence[LoneUnit], joints: Joints) -> None:
     """Give a unit that stands before a number or a list, "in cm: 35, 28", "weight (kg) 6.2", to its numbers."""
     starts = {quantity.start: at for at, quantity in enumerate(found)} if lone else {}
     for unit in lone:
-        match = _leads(folded, unit)
+        match = _leads(folded, unit, joints)
         place = starts.get(match.end()) if match else None
         if place is None or match is None or match.end() == unit.end:
             continue
         last = place
-        while last + 1 < len(found) and _is_open(found[last]) and _is_listed(folded, found, last):
+        while last + 1 < len(found) and _is_open(found[last]) and _is_listed(folded, found, last, joints):
             last += 1
         if unit.dimension == Dimension.LENGTH or last == place:  # of "back / lbs = 12 / 10" only one is the weight
             for at in range(place, last + 1):
@@ -183,27 +173,27 @@ def _share_forwards(folded: str, found: list[Quantity], lone: Sequence[LoneUnit]
                     found[at] = _shared(found[at], unit)
 
 
-def _is_listed(folded: str, found: Sequence[Quantity], at: int) -> bool:
-    product = _is_times(folded, found[at].end, found[at + 1].start) and found[at + 1].shape == Shape.AMOUNT
-    return product or _follows(folded, found, at, _LISTED)
+def _is_listed(folded: str, found: Sequence[Quantity], at: int, joints: Joints) -> bool:
+    product = _is_times(folded, found[at].end, found[at + 1].start, joints) and found[at + 1].shape == Shape.AMOUNT
+    return product or _follows(folded, found, at, joints.listed)
 
 
-def _leads(folded: str, unit: LoneUnit) -> re.Match[str] | None:
+def _leads(folded: str, unit: LoneUnit, joints: Joints) -> re.Match[str] | None:
     """Find what may stand between a unit and the number it leads; "all in cm. 35" leads none, "altezza cm. 35" does."""
     abbreviated = _LEADS_ABBREVIATED.match(folded, unit.end)
-    if abbreviated and not _STATED.search(folded, max(unit.start - 12, 0), unit.start):
+    if abbreviated and not joints.stated.search(folded, max(unit.start - 12, 0), unit.start):
         return abbreviated
     return _LEADS.match(folded, unit.end)
 
 
-def _restates(folded: str, before: Quantity, after: Quantity) -> bool:
+def _restates(folded: str, before: Quantity, after: Quantity, joints: Joints) -> bool:
     """Does a quantity say the one before it again in another unit: "15 lb (6.8 kg)", "33 cm / 13 in"."""
     if before.unit is None or after.unit is None or before.dimension != after.dimension or before.unit == after.unit:
         return False
     if (
         before.shape != Shape.AMOUNT
         or after.shape != Shape.AMOUNT
-        or not _fills(_TWICE, folded, before.end, after.start)
+        or not _fills(joints.restates, folded, before.end, after.start)
     ):
         return False
     convert = to_inches if before.dimension == Dimension.LENGTH else to_pounds

@@ -16,7 +16,6 @@ _WIDEST = 2.5
 """The upper end is at most so many times the lower; else they are two numbers."""
 _WIDEST_SLASHED = 1.35
 _WIDEST_TOLERANCE = 0.25
-_EVEN = frozenset(("maybe", "even", "perhaps", "possibly", "about"))
 
 
 def range_end(line: Line, at: int, low: Amount) -> Amount | None:
@@ -30,7 +29,7 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     if link >= start:
         high = _behind(line, low, link, "or")
         alike = at > 0 and link > at and tokens[at - 1].text == tokens[link].text
-        return replace(high, hedged=True) if high and (alike or closes(tokens, high.after)) else None
+        return replace(high, hedged=True) if high and (alike or closes(line, high.after)) else None
     link = start
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):
@@ -46,7 +45,7 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
 def _behind(line: Line, low: Amount, link: int, sign: str) -> Amount | None:
     """Read the upper end behind the sign or the last word of the range."""
     tokens = line.tokens
-    next_at = link + 2 if text_at(tokens, link + 1) in _EVEN else link + 1
+    next_at = link + 2 if text_at(tokens, link + 1) in line.numbers.even else link + 1
     high = amount_at(line, next_at) if next_at < len(tokens) else None
     if high is None or not _is_range(low, high, sign):
         return None

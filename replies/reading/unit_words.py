@@ -35,9 +35,17 @@ class _Multiple(WordList):
 class _Bare(WordList):
     words: list[str]
     before: list[str]
+    behind: list[str]
+
+
+class _Alone(WordList):
+    before: list[str]
+    sure: list[str]
+    never: list[str]
 
 
 class _Preposition(WordList):
+    leads: list[str]
     measures: list[str]
     others: list[str]
     takes_back: list[str]
@@ -56,6 +64,7 @@ class UnitList(WordList):
     units: dict[str, _Unit]
     multiples: list[_Multiple]
     bare: _Bare
+    alone: _Alone
     preposition: _Preposition
     rules: _Rules
 
@@ -81,7 +90,9 @@ class UnitWords:
 
     by_word     word or mark -> unit
     slips       word with a letter left out -> the words that it may have been
-    bare        units that stand for one before a word of `bare_before`: "foot long"
+    bare        units that stand for one before a word of `bare_before`, behind one of `bare_behind`: "is foot long"
+    sure_alone  units that count beside no number as plurals do; others behind a word of `before_alone`
+    leads       words that are no inch before a unit: "35 in cm"
     no_inch     words before which "in" is a preposition; `measures` too, unless one of `takes_back` leads the number
     """
 
@@ -91,6 +102,11 @@ class UnitWords:
     slip_from: int
     bare: frozenset[str]
     bare_before: frozenset[str]
+    bare_behind: frozenset[str]
+    before_alone: frozenset[str]
+    sure_alone: frozenset[str]
+    never_alone: frozenset[str]
+    leads: frozenset[str]
     no_inch: frozenset[str]
     measures: frozenset[str]
     takes_back: frozenset[str]
@@ -118,6 +134,11 @@ class UnitWords:
             slip_from=least,
             bare=folded_set(words.bare.words),
             bare_before=folded_set(words.bare.before),
+            bare_behind=folded_set(words.bare.behind),
+            before_alone=folded_set(words.alone.before),
+            sure_alone=folded_set(words.alone.sure),
+            never_alone=folded_set(words.alone.never),
+            leads=folded_set(words.preposition.leads),
             no_inch=folded_set(words.preposition.others),
             measures=folded_set(words.preposition.measures),
             takes_back=folded_set([*words.preposition.measures, *words.preposition.takes_back]),
@@ -172,9 +193,6 @@ def _one_slip(word: str, meant: str) -> bool:
     )
 
 
-_IN = frozenset(("in", "en", "em"))
-"""Before a unit: "35 in cm"."""
-
 Found = tuple[Unit, int, int]
 """A unit, the index of the token behind it, and where it ends in the text."""
 
@@ -191,7 +209,7 @@ def unit_at(tokens: Sequence[Token], at: int, number: Number, before: int, words
         return _mark_at(tokens, at, words)
     if token.kind != WORD:
         return None
-    if token.text in _IN and text_at(tokens, at + 1) in words.by_word and len(text_at(tokens, at + 1)) > 1:
+    if token.text in words.leads and text_at(tokens, at + 1) in words.by_word and len(text_at(tokens, at + 1)) > 1:
         return words.by_word[tokens[at + 1].text], at + 2, tokens[at + 1].end
     unit = words.meant(token.text)
     if unit is None or not (unit.alone or _is_meant(tokens, at, number, before, words)):
