@@ -35,6 +35,8 @@ _LEFT_TOLD_OUT = 1.3
 _SAYS_HOW = frozenset(("HEADUP", "HEADDOWN"))
 _APART = frozenset(("length", "height", "throat_height", "weight", "chest"))
 _ASKED, _NEAR = 0.6, 2.5
+_OPENS_NEXT = 2.5
+"""The cost of a name for the number before it, where a colon says that the one behind it is meant."""
 _TOUCHING, _USUAL, _LEFT_TOUCHING = 0.3, 0.3, 1.6
 _LEFT_OPENING, _SENTENCE = 2.1, 4.0
 """The cost of leaving a name that touches the first number of its sentence, and how far off the number before lies."""
@@ -187,7 +189,9 @@ def _name_cost(number: int, label: Label, place: int, distance: Distance) -> flo
     usual = min(_FORMS[form][side] for form in label.forms)
     if label.letter:
         return usual + distance.letter(label, number)
-    return usual + (distance.before(label.last, number) if side == 0 else distance.after(number, label.first))
+    if side == 0:
+        return usual + distance.before(label.last, number)
+    return usual + distance.after(number, label.first) + (_OPENS_NEXT if distance.opens(label) else 0.0)
 
 
 def _fit(quantity: Quantity, measure: str) -> float | None:

@@ -85,15 +85,24 @@ class Distance:
         """Give the way from a number to the first mark of a name behind it."""
         return self._after[first] - self._after[self._places[number] + 1]
 
+    def opens(self, label: Label) -> bool:
+        """Does a colon behind a name say that its number follows."""
+        return label.last + 1 < len(self._marks) and self._marks[label.last + 1].text in (":", "=")
+
+    def _is_glued_on(self, letter: int) -> bool:
+        """Is a number tied to a letter before it: "L-13"."""
+        following = self._marks[letter + 1 : letter + 3]
+        tied = len(following) == 2 and following[0].text == "-" and following[1].kind == NUMBER
+        return tied and following[0].glued and following[1].glued
+
     def letter(self, label: Label, number: int) -> float:
         """Give the way between a number and a letter, which must stand at it: glued best, else beside it."""
         place = self._places[number]
         if label.first < place:
-            if place - label.first == 1:
+            if place - label.first == 1 or (place - label.first == 2 and self._is_glued_on(label.first)):
                 return 0.0 if self._marks[place].glued else 0.3
             return 0.3 + 3 * self.before(label.last, number)
-        following = self._marks[label.first + 1] if label.first + 1 < len(self._marks) else None
-        if following is not None and following.text in (":", "="):
+        if self.opens(label) or self._is_glued_on(label.first):
             return _OPENS
         if label.first - place == 1:
             return 0.0 if self._marks[label.first].glued else 0.3

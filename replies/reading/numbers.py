@@ -151,6 +151,8 @@ def fraction_at(tokens: Sequence[Token], at: int, *, apart: bool = False) -> Par
         return None
     if at + 4 < len(tokens) and tokens[at + 3].text == "/" and tokens[at + 4].kind == FIGURES:
         return None
+    if at >= 2 and not apart and tokens[at - 1].text == "/" and tokens[at].gap == GLUED and tokens[at - 1].gap == GLUED:
+        return None
     value, parts = int(over.text), int(under.text)
     if parts not in _TAPE_PARTS or not 0 < value < parts or under.text[0] == "0":
         return None

@@ -66,6 +66,7 @@ class _Money(WordList):
 class _Behind(WordList):
     percent: list[str]
     degrees: list[str]
+    weighing: list[str]
     ordinals: list[str]
     durations: list[str]
     others: list[str]
@@ -108,6 +109,7 @@ class ShapeWords:
     time_before: frozenset[str]
     time_before_points: frozenset[str]
     money_before: frozenset[str]
+    weighing: frozenset[str]
     ordinals: frozenset[str]
     behind: Mapping[str, Shape]
     not_before: Mapping[str, frozenset[str]]
@@ -136,6 +138,7 @@ class ShapeWords:
             time_before=folded_set(words.time.before),
             time_before_points=folded_set(words.time.before_points),
             money_before=folded_set(words.money.before),
+            weighing=folded_set(behind.weighing),
             ordinals=folded_set(behind.ordinals),
             behind={
                 **dict.fromkeys(folded_set(behind.others), Shape.OTHER),

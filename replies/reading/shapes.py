@@ -75,7 +75,7 @@ def ordinal_behind(line: Line, at: int, figures_before: str) -> int | None:
         return None
     if tokens[at].text == "st":
         english = figures_before[-1] == "1" and figures_before[-2:] != "11"
-        if not english or _pounds_follow(line, at + 1):
+        if not english or _pounds_follow(line, at + 1) or text_at(tokens, at - 2) in line.words.weighing:
             return None
     return at + 1
 
