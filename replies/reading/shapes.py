@@ -61,6 +61,8 @@ def shape_behind(line: Line, at: int) -> tuple[Shape, int] | None:
 def _scored(tokens: Sequence[Token], at: int) -> tuple[Shape, int] | None:
     """Read the "/10" of "10/10" and the "/7" of "24/7"."""
     before, behind = tokens[at - 1].text, tokens[at + 1].text
+    if text_at(tokens, at + 2) == "/":
+        return None  # "12/10/4/7": a row of measures
     if (behind == "10" and before.isdigit() and int(before) >= 10) or (before, behind) == ("24", "7"):
         return Shape.OTHER, at + 2
     return None
