@@ -113,5 +113,7 @@ def _with_own(standard: Any, own: Any, key: str) -> Any:  # noqa: ANN401 - a TOM
     if isinstance(standard, list):
         if not isinstance(own, list):
             raise WordListError(OWN_WORDS, key, f'write a list here, such as ["{own}"]')
+        if any(isinstance(word, str) and not word.strip() for word in own):
+            raise WordListError(OWN_WORDS, key, "one of the words is empty; take it out")
         return [*standard, *own]
     return own

@@ -2,53 +2,17 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
-from functools import cache
-from pathlib import Path
 
+from replies.reading.age_words import MONTHS
 from replies.reading.page import Candidate, Page
 from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
-from replies.reading.tidy import fold
-from replies.words import WordList, read_word_list
 
-_MONTHS = {"weeks": 12 / 52.1775, "months": 1.0, "years": 12.0}
-"""Months in one of each; a year has 365.2425 days."""
 _OLDEST_MONTHS = 360
 """Beyond this it is no dog's age."""
 _REACH = 160
 """So many characters on either side are looked at."""
 _SENTENCE = re.compile(r"[.!?;|](?=\s|$)|\n")
-
-
-class _Words(WordList):
-    words: list[str]
-
-
-class _Units(WordList):
-    weeks: list[str]
-    months: list[str]
-    years: list[str]
-
-
-class AgeWords(WordList):
-    """ages.toml."""
-
-    units: _Units
-    behind: _Words
-    before: _Words
-    young: _Words
-    other: _Words
-
-
-@dataclass(frozen=True, slots=True)
-class _Patterns:
-    units: dict[str, float]
-    behind: re.Pattern[str]
-    before: re.Pattern[str]
-    young: re.Pattern[str]
-    other_behind: re.Pattern[str]
-    other_before: re.Pattern[str]
 
 
 def see_ages(page: Page) -> None:
@@ -64,7 +28,7 @@ def see_ages(page: Page) -> None:
 
 def _months(page: Page, quantity: Quantity) -> float | None:
     """Give an age in months; None: the span of time is no age."""
-    words, text = _patterns(), page.tidied.folded
+    words, text = page.words.ages, page.tidied.folded
     unit = re.sub(r"^.*[\d\s/.,-]", "", text[quantity.start : quantity.end])
     before, behind = _sentence(text, quantity)
     months = (quantity.low + quantity.high) / 2 * words.units.get(unit, 0.0)
@@ -74,7 +38,7 @@ def _months(page: Page, quantity: Quantity) -> float | None:
         return months
     if words.other_before.search(before) or words.other_behind.match(behind):
         return None
-    young = months < _MONTHS["years"] and (words.young.search(before) or words.young.search(behind))
+    young = months < MONTHS["years"] and (words.young.search(before) or words.young.search(behind))
     return months if young or words.before.search(before) else None
 
 
@@ -102,21 +66,3 @@ def _dogs(page: Page, candidate: Candidate) -> Iterable[int]:
         return carried
     nearest = min(told, key=lambda one: abs(page.distance.place(one.number) - place - 0.5))
     return [number for number in nearest.dogs if number in carried]
-
-
-@cache
-def _patterns() -> _Patterns:
-    words = read_word_list(Path(__file__).with_suffix(".toml"), AgeWords)
-    units = {fold(one): _MONTHS[name] for name, listed in words.units.model_dump().items() for one in listed}
-    return _Patterns(
-        units=units,
-        behind=re.compile(rf"[\s-]*(?:{_any(words.behind.words)})\b"),
-        before=re.compile(rf"\b(?:{_any(words.before.words)})[\s:=]*$"),
-        young=re.compile(rf"\b(?:{_any(words.young.words)})\b"),
-        other_behind=re.compile(rf"\s*(?:{_any(words.other.words)})\b"),
-        other_before=re.compile(rf"\b(?:{_any(words.other.words)})(?:\s+the|\s+about)?\s*$"),
-    )
-
-
-def _any(words: Iterable[str]) -> str:
-    return "|".join(r"\s+".join(map(re.escape, fold(one).split())) for one in sorted(words, key=len, reverse=True))

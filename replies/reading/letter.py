@@ -53,12 +53,12 @@ class Letter:
 def open_letter(text: str, context: Context, words: Words) -> Letter:
     """Lay the customer's own words open. `text` is tidied. Never raises; in linear time."""
     if context.channel == Channel.EMAIL:
-        return _open_mail(trim_email(text), words, first=context.first)
-    turns = find_turns(text)
+        return _open_mail(trim_email(text, words.emails), words, first=context.first)
+    turns = find_turns(text, words.speakers)
     if turns and not any(_is_measure(turn.speaker, words) for turn in turns):
         return _open_turns(text, turns, words)
     if _QUOTING.search(text):
-        return _open_mail(_only_quotes(trim_email(text)), words, first=context.first)
+        return _open_mail(_only_quotes(trim_email(text, words.emails)), words, first=context.first)
     return Letter(own=text, numbered={})
 
 

@@ -8,11 +8,15 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from replies.errors import WordListError
+from replies.reading.age_words import AgeVocabulary, AgeWords
 from replies.reading.composer import Composer, Compounds
+from replies.reading.email_words import EmailWords
 from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.quantities import AmountWords, standard_words
 from replies.reading.riding_words import RidingVocabulary, RidingWords
+from replies.reading.saying_words import SayingWords
 from replies.reading.small_words import SmallList, SmallWords
+from replies.reading.speaker_words import SpeakerWords
 from replies.reading.tidy import fold
 from replies.reading.topic_words import TopicVocabulary, TopicWords
 from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
@@ -21,7 +25,10 @@ from sizing.breeds import spoken_breeds
 
 _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
-_LISTS = ("labels", "dogs", "distractors", "topic", "answers", "riding", "small_words")
+_LISTS = (
+    "labels", "dogs", "distractors", "topic", "answers", "riding", "small_words", "sayings", "ages", "speakers",
+    "email_words",
+)  # fmt: skip
 Shape = TypeVar("Shape", bound=WordList)
 
 
@@ -33,6 +40,10 @@ class Words:
     topics      the words of topic.toml
     riding      the words of riding.toml
     small       the words of small_words.toml
+    ages        the words of ages.toml
+    sayings     finds the figures of speech of sayings.toml
+    speakers    the words of speakers.toml; None: those without additions, read when they are first needed
+    emails      the same of email_words.toml
     typos       finds the long word that a misspelt one was meant to be
     compounds   parts words that are made of two known ones
     composer    tells which measure some words name together
@@ -50,6 +61,10 @@ class Words:
     topics: TopicVocabulary
     riding: RidingVocabulary
     small: SmallWords
+    ages: AgeVocabulary
+    sayings: re.Pattern[str]
+    speakers: SpeakerWords | None
+    emails: EmailWords | None
     typos: Typos
     composer: Composer
     compounds: Compounds
@@ -108,6 +123,10 @@ def _build(own: Mapping[str, Any]) -> Words:
         topics=TopicVocabulary.of(topic),
         riding=RidingVocabulary.of(riding),
         small=small,
+        ages=AgeVocabulary(_list("ages", AgeWords, own)),
+        sayings=_list("sayings", SayingWords, own).pattern(),
+        speakers=SpeakerWords.load(own["speakers"]) if "speakers" in own else None,
+        emails=EmailWords.load(own["email_words"]) if "email_words" in own else None,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
         compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),

@@ -1,0 +1,80 @@
+"""The words of speakers.toml, checked and ready to be looked up."""
+
+import re
+from collections.abc import Iterable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any, Self
+
+from replies.reading.tidy import fold
+from replies.words import WordList, read_word_list
+
+NAME = r"[^\W\d_][^\n:,\[\]()<>]{0,30}"
+"""A speaker's name."""
+
+
+class _SpeakerList(WordList):
+    """speakers.toml."""
+
+    shop: list[str]
+    customer: list[str]
+    months: list[str]
+    weekdays: list[str]
+    before_hour: list[str]
+
+
+class SpeakerWords:
+    """The words of speakers.toml.
+
+    shop, customer   how either is called
+    stamped          the beginning of a turn with its time and name, the name in the last group that was met
+    """
+
+    def __init__(self, words: _SpeakerList) -> None:
+        self.shop = frozenset(map(fold, words.shop))
+        self.customer = frozenset(map(fold, words.customer))
+        time = _time(words)
+        self.stamped = re.compile(
+            rf"(?m)^[ \t]*(?:"
+            rf"[\[(]{time}[\])][ ]?(?:-[ ])?(?P<a>{NAME}):"  # [10:42] Anna:
+            rf"|{time}(?:[ ]-)?[ ]{{1,4}}(?P<b>{NAME}):"  # 2.3.2026, 10:42 - Anna:
+            rf"|(?P<c>{NAME}),[ ]{time}:"  # Anna, 10:42:
+            rf"|(?P<e>{NAME}),[ ][\[(]{time}[\])](?::|[ \t]*$)"  # Anna, [2.3.2026 10:42]
+            rf"|(?P<f>{NAME})[ ]{{1,4}}{time}[ \t]*$"  # Anna  10:42
+            rf"|(?P<d>{NAME})[ ][\[(]{time}[\])](?::|[ \t]*$)"  # Anna (10:42):
+            rf")[ \t]*",
+            re.IGNORECASE,
+        )
+
+    @classmethod
+    def load(cls, own: Mapping[str, Any] | None = None) -> Self:
+        """Read speakers.toml, with the maker's own words added.
+
+        Raises      WordListError
+        """
+        return cls(read_word_list(Path(__file__).with_name("speakers.toml"), _SpeakerList, own))
+
+
+@cache
+def standard_speaker_words() -> SpeakerWords:
+    """Give the words without additions, read once."""
+    return SpeakerWords.load()
+
+
+def _time(words: _SpeakerList) -> str:
+    """Give the pattern of a time of day, with a weekday and a date beside it or without."""
+    month = rf"(?:{_any(words.months)})[^\W\d]{{0,6}}\.?"
+    day = (
+        r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
+        rf"|\d{{1,2}}\.?[ ]{month}(?:[ ]\d{{4}})?|{month}[ ]\d{{1,2}}(?:,?[ ]\d{{4}})?)"
+    )
+    return (
+        rf"(?:(?:{_any(words.weekdays)})[a-z]{{0,6}}\.?,?[ ])?"
+        rf"(?:{day},?[ ]{{1,2}}(?:(?:{_any(words.before_hour)})[ ])?)?"
+        r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:[ ]?[ap]\.?m\.?)?"
+        r"(?:,?[ ]\d{1,2}[./-]\d{1,2}[./-]\d{2,4})?"
+    )
+
+
+def _any(words: Iterable[str]) -> str:
+    return "|".join(map(re.escape, words))
