@@ -1,6 +1,6 @@
 """Tells which measure some words name together, also where they are written as one."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from replies.reading.lexicon import Sense
 from replies.reading.word_lists import Rule
@@ -29,8 +29,9 @@ def _holds(rule: Rule, atoms: frozenset[str]) -> bool:
 class Compounds:
     """Parts words that two known words make up, as German, Dutch and Nordic languages write them: "Schulterhöhe"."""
 
-    def __init__(self, atoms: Mapping[str, Sense]) -> None:
+    def __init__(self, atoms: Mapping[str, Sense], joints: Sequence[str]) -> None:
         self._atoms = {word: sense for word, sense in atoms.items() if len(word) >= 3}
+        self._joints = tuple(joints)
 
     def parts(self, word: str) -> tuple[Sense, ...]:
         """Give the senses of the two words that a word is made of; (): it is no such word."""
@@ -40,15 +41,14 @@ class Compounds:
             last = self._atoms.get(word[cut:])
             if last is None:
                 continue
-            first = next((self._atoms[start] for start in _starts(word[:cut]) if start in self._atoms), None)
+            first = next((self._atoms[start] for start in self._starts(word[:cut]) if start in self._atoms), None)
             if first is not None:
                 return (first, last)
         return ()
 
-
-def _starts(part: str) -> Iterator[str]:
-    """Give a first part of a compound without the letters that join it to the second."""
-    yield part
-    for joint in ("s", "n", "en", "e", "es"):
-        if part.endswith(joint):
-            yield part.removesuffix(joint)
+    def _starts(self, part: str) -> Iterator[str]:
+        """Give a first part of a compound without the letters that join it to the second."""
+        yield part
+        for joint in self._joints:
+            if part.endswith(joint):
+                yield part.removesuffix(joint)

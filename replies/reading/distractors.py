@@ -139,7 +139,7 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
         return True
     counted = quantity.spelled and quantity.low <= 4
     before = page.marks[place - 1] if place else None
-    if counted and before is not None and before.kind == PHRASE and _counts_the_rest(before):
+    if counted and before is not None and before.kind == PHRASE and _counts_the_rest(page, before):
         candidate.leave(SetAside.NOT_A_MEASURE, "so many of them")
         return True
     if counted and following and following[0].kind == NUMBER and following[0].quantity >= 0:
@@ -150,9 +150,9 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     return False
 
 
-def _counts_the_rest(mark: Mark) -> bool:
+def _counts_the_rest(page: Page, mark: Mark) -> bool:
     """Does a word before a number make it so many of those that are left: "the other two", "the last three"."""
-    return mark.text.split()[-1] in ("other", "last", "remaining", "missing") or mark.name("order") in ("other", "last")
+    return page.words.small.ends_with_one_of(mark.text, Small.LEFT_OVER) or mark.name("order") in ("other", "last")
 
 
 def _is_score(page: Page, candidate: Candidate, place: int) -> bool:

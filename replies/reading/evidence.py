@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from replies.reading.clauses import Clause
 from replies.reading.marks import NUMBER
-from replies.reading.topic_words import Group, Tells, TopicVocabulary
+from replies.reading.topic_words import FormWords, Group, Tells, TopicVocabulary
 
 ENOUGH, STRONG, SURE = 1.0, 1.5, 2.0
 """Weights that are enough to be heard, that are heard beside others, and that no other outweighs."""
@@ -111,7 +111,8 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     measured = bool(numbers & known.measured)
     strange = _strange_words(clause, vocabulary, known)
     fit = _fit(clause, heard, known) + _SIZE * bool(numbers & known.sizes)
-    other = _other(clause, heard, strange, known) + _MONEY * bool(numbers & known.money)
+    other = _other(clause, heard, known) + _MONEY * bool(numbers & known.money)
+    other += _VARIANT * _names_variant(clause, vocabulary.forms, strange)
     if "dog" not in names and ("fits" in names or numbers & known.objects):
         other += _THING * any(mark.start in known.things for mark in clause.marks)
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
@@ -159,19 +160,18 @@ def _fit(clause: Clause, heard: Sequence[Group], known: Known) -> float:
     return weight + _BREED * any(mark.start in known.breeds for mark in clause.marks)
 
 
-def _other(clause: Clause, heard: Sequence[Group], strange: Sequence[int], known: Known) -> float:
+def _other(clause: Clause, heard: Sequence[Group], known: Known) -> float:
     """Weigh what is known to speak for something else."""
     wishes = any(group.wish for group in heard)
     weight = sum(group.other for group in heard if wishes or not group.wished)
-    weight += _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
-    return weight + _VARIANT * _names_variant(clause, strange)
+    return weight + _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
 
 
-def _names_variant(clause: Clause, strange: Sequence[int]) -> bool:
+def _names_variant(clause: Clause, forms: FormWords, strange: Sequence[int]) -> bool:
     """Is it "the stripy one": one of several by a word that no question about fit needs."""
     rows = zip(clause.marks, clause.marks[1:], clause.marks[2:], strict=False)
     return bool(strange) and any(
-        first.text in ("the", "that", "a", "an") and second.start in strange and third.text in ("one", "ones")
+        first.text in forms.pointing and second.start in strange and third.text in forms.ones
         for first, second, third in rows
     )
 

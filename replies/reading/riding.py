@@ -12,8 +12,6 @@ from sizing.measures import Posture, SpaceLimit
 from sizing.units import to_inches
 
 _COUNTS = dict(enumerate(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"], start=1))
-_JOINTS = frozenset(("and", "but", "while", "und", "aber", "en", "maar", "et", "mais", "y", "pero", "e", "ma", "og"))
-_ALL = frozenset(("they", "both", "theyd", "theyll", "all", "beide", "allebei", "tous", "ambos", "entrambi"))
 _FEW = 5
 """Words of a part that does no more than answer."""
 _LOOKED_AT = 14
@@ -33,7 +31,7 @@ def see_riding(page: Page, clauses: Sequence[tuple[Clause, bool]]) -> None:
         if together is not None:
             page.together = together
         if not asks:
-            for part in _parts(clause):
+            for part in _parts(clause, page.words.riding.joints):
                 _see_posture(page, part)
     space = next(_limits(page), None)
     if space is not None:
@@ -73,11 +71,11 @@ def _together(page: Page, texts: Sequence[str]) -> bool | None:
     return kinds[-1] == "one" if kinds else None
 
 
-def _parts(clause: Clause) -> Iterator[Sequence[Mark]]:
+def _parts(clause: Clause, joints: frozenset[str]) -> Iterator[Sequence[Mark]]:
     """Cut a clause at its commas and at "and": "12 long, Pip sits and Dot curls up"."""
     first = 0
     for at, mark in enumerate(clause.marks):
-        if mark.kind == STOP or mark.text in _JOINTS:
+        if mark.kind == STOP or mark.text in joints:
             yield clause.marks[first:at]
             first = at + 1
     yield clause.marks[first:]
@@ -107,7 +105,7 @@ def _dogs(page: Page, marks: Sequence[Mark], texts: Sequence[str]) -> Sequence[i
     named = {name.name.casefold() for name in page.names if start <= page.marks[name.first].start < end}
     if named:
         return [at for at, slot in enumerate(page.dogs) if slot.name and slot.name.casefold() in named]
-    return range(len(page.dogs)) if _ALL & set(texts) else ()
+    return range(len(page.dogs)) if page.words.riding.all_dogs & set(texts) else ()
 
 
 def _limits(page: Page) -> Iterator[SpaceLimit]:

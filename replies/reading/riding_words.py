@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Self
 
-from replies.reading.lexicon import Lexicon, Sense
+from replies.reading.lexicon import Lexicon, Sense, key
 from replies.words import WordList
 from sizing.measures import Posture
 
@@ -24,6 +24,11 @@ class _Together(WordList):
     each: Phrases
 
 
+class _Several(WordList):
+    joints: Phrases
+    all: Phrases
+
+
 class _Limit(WordList):
     words: Phrases
     own: Phrases
@@ -36,6 +41,7 @@ class RidingWords(WordList):
     not_told: _Words
     together: _Together
     limit: _Limit
+    several: _Several
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,11 +50,15 @@ class RidingVocabulary:
 
     ways, alone   phrases -> a sense of kind "posture", its name the posture
     others        phrases -> senses "not_told", "one", "each", "limit", "own"
+    joints        words that part what is told of one dog from what is told of another
+    all_dogs      words that stand for all of them
     """
 
     ways: Lexicon
     alone: Lexicon
     others: Lexicon
+    joints: frozenset[str]
+    all_dogs: frozenset[str]
 
     @classmethod
     def of(cls, words: RidingWords) -> Self:
@@ -68,4 +78,10 @@ class RidingVocabulary:
         for kind, phrases in kinds:
             for phrase in phrases:
                 others.add(phrase, Sense(kind, kind))
-        return cls(ways=ways, alone=alone, others=others)
+        return cls(
+            ways=ways,
+            alone=alone,
+            others=others,
+            joints=frozenset(map(key, words.several.joints)),
+            all_dogs=frozenset(map(key, words.several.all)),
+        )

@@ -118,7 +118,7 @@ def is_said(page: Page, candidate: Candidate) -> bool:
     if place < 0:
         return False
     mark = page.marks[place]
-    return mark.kind == PHRASE and mark.text.rpartition(" ")[2] in page.words.small.lists[Small.SAYS]
+    return mark.kind == PHRASE and page.words.small.ends_with_one_of(mark.text, Small.SAYS)
 
 
 def is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:

@@ -47,6 +47,7 @@ class Small(StrEnum):
     CLUELESS_STEMS = "clueless_stems"
     OF_SOMETHING = "of_something"
     THE_REST = "the_rest"
+    LEFT_OVER = "left_over"
     LINKING = "linking"
     BETWEEN_ENDS = "between_ends"
     SPEAKERS = "speakers"
@@ -86,6 +87,8 @@ class Small(StrEnum):
     WHEREABOUTS = "whereabouts"
     OPENS_OTHER = "opens_other"
     SHAPE_OF_THING = "shape_of_thing"
+    NUMBERED = "numbered"
+    NUMBER_ENDINGS = "number_endings"
     SIZE_HEADS = "size_heads"
     SIZE_LETTERS = "size_letters"
     UNIT_IN_PASSING = "unit_in_passing"
@@ -142,6 +145,10 @@ class SmallWords:
     def holds_one_of(self, text: str, which: Small) -> bool:
         """Does a phrase hold, as whole words, one of the words of a list."""
         return any(f" {words} " in f" {text} " for words in self.lists[which])
+
+    def ends_with_one_of(self, text: str, which: Small) -> bool:
+        """Is the last word of a phrase in a list."""
+        return text.rpartition(" ")[2] in self.lists[which]
 
 
 def _rows(phrases: list[str]) -> Iterator[tuple[str, ...]]:

@@ -1,13 +1,12 @@
 """Tells whether a number is the size of a thing: of a crate, a seat, a carrier, a handle."""
 
-import re
-
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP
 from replies.reading.page import Candidate, Page
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _LOOKED_AT = 10
 """So many marks before a number are looked at."""
 
@@ -110,11 +109,10 @@ def is_size_number(page: Page, at: int) -> bool:
     before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
     if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
         return False
-    return quantity.low <= 20 and _NUMBERED.search(before) is not None
-
-
-_NUMBERED = re.compile(r"(?:\b(?:no|nr|size)|number|nummer)$")
-"""How "No.", "size", "number", "Nummer" end; "Bruno" is none."""
+    word = before[len(before.rstrip(_LETTERS)) :]
+    small = page.words.small.lists
+    numbered = word in small[Small.NUMBERED] or word.endswith(tuple(small[Small.NUMBER_ENDINGS]))
+    return quantity.low <= 20 and numbered
 
 
 def _is_place(page: Page, at: int) -> bool:

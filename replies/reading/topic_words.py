@@ -82,6 +82,8 @@ class Forms(WordList):
     offers: Phrases
     scant: Phrases
     told_of: Phrases
+    pointing: Phrases
+    ones: Phrases
 
 
 class Plain(WordList):
@@ -122,6 +124,8 @@ class FormWords:
     offers: frozenset[str]
     scant: frozenset[str]
     told_of: frozenset[str]
+    pointing: frozenset[str]
+    ones: frozenset[str]
 
     @classmethod
     def of(cls, forms: Forms) -> Self:

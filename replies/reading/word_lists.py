@@ -56,6 +56,10 @@ class _Typos(_Plain):
     never: Phrases
 
 
+class _Compounds(WordList):
+    joints: Phrases
+
+
 class _Undone(WordList):
     before: Phrases
     after: Phrases
@@ -73,6 +77,7 @@ class LabelWords(WordList):
     list_words: _ListWords
     typos: _Typos
     abbreviations: _Plain
+    compounds: _Compounds
     letters: dict[str, str]
     rules: list[Rule]
 

@@ -129,7 +129,10 @@ def _build(own: Mapping[str, Any]) -> Words:
         emails=EmailWords.load(own["email_words"]) if "email_words" in own else None,
         typos=Typos(map(fold, labels.typos.words), {*map(fold, labels.typos.never), *lexicon.words()}),
         composer=Composer(labels.rules),
-        compounds=Compounds({key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"}),
+        compounds=Compounds(
+            {key(phrase): sense for phrase, sense in labels.senses() if sense.kind == "atom"},
+            labels.compounds.joints,
+        ),
         letters=labels.letters,
         abbreviations=frozenset(map(key, labels.abbreviations.words)),
         not_names=frozenset(map(fold, dogs.not_names.words)),

@@ -43,7 +43,7 @@ def test_the_first_rule_that_covers_all_words_gives_the_measure(atoms: set[str],
 )
 def test_a_compound_is_parted_into_two_known_words(word: str, parts: tuple[str, ...]) -> None:
     known = {"schulter": "SHOULDER", "hohe": "HEIGHT", "rucken": "BACK", "lange": "LENGTH"}
-    compounds = Compounds({text: Sense("atom", name) for text, name in known.items()})
+    compounds = Compounds({text: Sense("atom", name) for text, name in known.items()}, ["s", "n", "en", "e", "es"])
 
     assert tuple(sense.name for sense in compounds.parts(word)) == parts
 
