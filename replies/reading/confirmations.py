@@ -4,19 +4,18 @@ Also a number that corrects one of them without naming it: "sorry, 6.25".
 """
 
 import math
-from itertools import pairwise
 
-from replies.reading.context import Asked, KnownDog
+from replies.reading.context import Asked
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.marks import PHRASE, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.replacements import correct_known, exchange_known, renew_known
 from replies.reading.small_words import Small
+from replies.reading.told_before import converted, known_fact, unit_before
 from sizing.measures import Amount, Measure
 from sizing.reasons import Why
-from sizing.units import from_inches, from_pounds, is_weight, to_inches, to_pounds
+from sizing.units import is_weight, to_inches, to_pounds
 
-_NEAR, _CLEARLY = math.log(1.35), math.log(1.25)
-"""A bare correction lies within the first of the value it corrects, and closer than to any other by the second."""
 _WORDS_FOR = {Why.TAIL: "TAIL_OUT", Why.HEAD: "SHOULDER", Why.GIRTH: "ACROSS"}
 """Words that deny a mistake by themselves."""
 _NAMES_MISTAKE = frozenset({Why.GIRTH, Why.HEAD, Why.TAIL, Why.VAGUE, Why.SWAP})
@@ -25,9 +24,9 @@ _NAMES_MISTAKE = frozenset({Why.GIRTH, Why.HEAD, Why.TAIL, Why.VAGUE, Why.SWAP})
 
 def read_confirmations(page: Page) -> None:
     """Note what the message says of values that were told before."""
-    _exchange_known(page)
-    _correct_known(page)
-    _renew_known(page)
+    exchange_known(page)
+    correct_known(page)
+    renew_known(page)
     doubts = [one for one in page.context.asked if one.why is not None and one.dog < len(page.context.dogs)]
     if not doubts:
         return
@@ -78,24 +77,6 @@ def _passage(page: Page, marks: list[Mark]) -> Passage:
     return page.passage(marks[0].start, marks[-1].end)
 
 
-def _known_fact(page: Page, one: Asked, amount: Amount, at: Passage) -> Fact:
-    weighs = is_weight(one.measure)
-    known = page.context.dogs[one.dog]
-    unit = (
-        (known.weight_unit or page.context.weight_unit) if weighs else (known.length_unit or page.context.length_unit)
-    )
-    convert = from_pounds if weighs else from_inches
-    return Fact(
-        measure=one.measure,
-        amount=amount,
-        written=Amount(low=convert(amount.low, unit), high=convert(amount.high, unit)),
-        unit=unit,
-        unit_stated=one.measure not in known.unit_open,
-        at=at,
-        manner=Manner.CORRECTION,
-    )
-
-
 def _swap_back(page: Page, doubts: list[Asked]) -> None:
     """Let two values change places where the customer says that they were exchanged."""
     said = _words(page, "swapped") or _words(page, "yes")
@@ -108,8 +89,8 @@ def _swap_back(page: Page, doubts: list[Asked]) -> None:
             continue
         first, second = pair
         at = _passage(page, said)
-        page.facts.append((dog, _known_fact(page, first, known[second.measure], at)))
-        page.facts.append((dog, _known_fact(page, second, known[first.measure], at)))
+        page.facts.append((dog, known_fact(page, first, known[second.measure], at)))
+        page.facts.append((dog, known_fact(page, second, known[first.measure], at)))
 
 
 def _pick_one(page: Page, doubts: list[Asked]) -> None:
@@ -130,7 +111,7 @@ def _pick_one(page: Page, doubts: list[Asked]) -> None:
         value = {"first": values[0], "last": values[-1], "small": ordered[0], "large": ordered[-1]}[
             picks[0].name("pick") or "first"
         ]
-        page.facts.append((one.dog, _known_fact(page, one, value, _passage(page, picks[:1]))))
+        page.facts.append((one.dog, known_fact(page, one, value, _passage(page, picks[:1]))))
 
 
 def _both_told(page: Page, one: Asked, values: tuple[Amount, ...]) -> bool:
@@ -155,7 +136,7 @@ def _is_one_of(page: Page, candidate: Candidate, one: Asked, values: tuple[Amoun
     weighs = is_weight(one.measure)
     if quantity.dimension is not None and (quantity.dimension == "weight") is not weighs:
         return False
-    unit = quantity.unit or _unit_before(page, known, weighs=weighs)
+    unit = quantity.unit or unit_before(page, known, weighs=weighs)
     convert = to_pounds if weighs else to_inches
     return any(math.isclose(convert(quantity.low, unit), value.low, rel_tol=0.01) for value in values)
 
@@ -200,7 +181,7 @@ def _take_back_around(page: Page, doubts: list[Asked]) -> None:
         at = page.passage(page.marks[label.first].start, page.marks[label.last].end)
         if one.measure in known and Measure.GIRTH not in known and not _negated(page, label.first):
             page.facts.append(
-                (one.dog, _known_fact(page, Asked(measure=Measure.GIRTH, dog=one.dog), known[one.measure], at))
+                (one.dog, known_fact(page, Asked(measure=Measure.GIRTH, dog=one.dog), known[one.measure], at))
             )
 
 
@@ -222,10 +203,10 @@ def _reread_in_unit(page: Page, doubts: list[Asked]) -> None:
             or _is_told(page, one)
         ):
             continue
-        before = _unit_before(page, known, weighs=weighs)
+        before = unit_before(page, known, weighs=weighs)
         if before == unit:
             continue
-        written = _converted(known.measures[one.measure], before, weighs=weighs)
+        written = converted(known.measures[one.measure], before, weighs=weighs)
         convert = to_pounds if weighs else to_inches
         lone = next(each for each in page.quantities.lone if (each.dimension == "weight") == weighs)
         fact = Fact(
@@ -238,120 +219,3 @@ def _reread_in_unit(page: Page, doubts: list[Asked]) -> None:
             manner=Manner.CORRECTION,
         )
         page.facts.append((one.dog, fact))
-
-
-def _unit_before(page: Page, known: KnownDog, *, weighs: bool) -> str:
-    if weighs:
-        return known.weight_unit or page.context.weight_unit
-    return known.length_unit or page.context.length_unit
-
-
-def _converted(amount: Amount, unit: str, *, weighs: bool) -> Amount:
-    convert = from_pounds if weighs else from_inches
-    return Amount(low=convert(amount.low, unit), high=convert(amount.high, unit))
-
-
-def _correct_known(page: Page) -> None:
-    """Give a bare number that corrects the measure whose known value it replaces: "sorry, 6.25", "6.25 not 5.5"."""
-    bare = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR) and one.measure is None]
-    dogs = {dog for one in bare for dog in one.dogs}
-    if len(bare) != 1 or len(dogs) != 1:
-        return
-    candidate, dog = bare[0], dogs.pop()
-    index = page.dogs[dog].known
-    if index is None:
-        return
-    known = page.context.dogs[index]
-    measure = _negated_measure(page, known) or (
-        _closest(page, candidate, known) if candidate.manner is Manner.CORRECTION else None
-    )
-    if measure is not None:
-        candidate.measure, candidate.bare, candidate.aside = str(measure), True, None
-        candidate.manner = Manner.CORRECTION
-
-
-def _exchange_known(page: Page) -> None:
-    """Read "the 12 should be 13": a known value is named, and what it should have been."""
-    for one, other in pairwise(page.candidates):
-        start, end = page.distance.place(one.number), page.distance.place(other.number)
-        between = page.marks[start + 1 : end]
-        if (
-            one.measure
-            or other.measure
-            or not any(mark.among(Small.SHOULD_BE) for mark in between)
-            or end - start > _CLOSE_BY
-        ):
-            continue
-        low = page.quantities.found[one.number].low
-        same = [
-            (slot, measure)
-            for slot, dog in enumerate(page.dogs)
-            if dog.known is not None
-            for measure in _measures_of(page, page.context.dogs[dog.known], low)
-        ]
-        if len(same) == 1:
-            slot, measure = same[0]
-            one.leave(SetAside.WITHDRAWN, "the customer corrects it")
-            other.measure, other.bare, other.aside, other.older = str(measure), True, None, False
-            other.dogs, other.manner = (slot,), Manner.CORRECTION
-
-
-_CLOSE_BY = 5
-
-
-def _measures_of(page: Page, known: KnownDog, value: float) -> list[Measure]:
-    """Give the measures that have this value, as the customer told it."""
-    return [
-        measure
-        for measure, amount in known.measures.items()
-        if abs(_as_told(page, known, measure, amount) - value) < 0.02 * value
-    ]
-
-
-def _renew_known(page: Page) -> None:
-    """Read "the other two are 4 and 6.75 now": each takes the place of the one value known that it is close to."""
-    bare = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR) and one.measure is None]
-    dogs = {one.dogs for one in bare}
-    if len(bare) < 2 or len(dogs) != 1 or page.context.asked or any(one.manner is Manner.PLAIN for one in bare):
-        return
-    index = page.dogs[bare[0].dogs[0]].known if len(bare[0].dogs) == 1 else None
-    if index is None:
-        return
-    told = {one.measure for one in page.candidates if one.aside is None}
-    found = [_closest(page, one, page.context.dogs[index]) for one in bare]
-    if None in found or len(set(found)) < len(found) or told.intersection(map(str, found)):
-        return
-    for candidate, measure in zip(bare, found, strict=True):
-        candidate.measure, candidate.bare, candidate.aside = str(measure), True, None
-
-
-def _negated_measure(page: Page, known: KnownDog) -> Measure | None:
-    """Give the measure whose known value the message denies."""
-    for one in page.candidates:
-        if one.aside is SetAside.WITHDRAWN:
-            low = page.quantities.found[one.number].low
-            same = _measures_of(page, known, low)
-            if len(same) == 1:
-                return same[0]
-    return None
-
-
-def _as_told(page: Page, known: KnownDog, measure: Measure, amount: Amount) -> float:
-    weighs = is_weight(measure)
-    return _converted(amount, _unit_before(page, known, weighs=weighs), weighs=weighs).middle
-
-
-def _closest(page: Page, candidate: Candidate, known: KnownDog) -> Measure | None:
-    quantity = page.quantities.found[candidate.number]
-    value = (quantity.low + quantity.high) / 2
-    away = []
-    for measure, amount in known.measures.items():
-        if quantity.dimension is not None and (quantity.dimension == "weight") is not is_weight(measure):
-            continue
-        unit = quantity.unit or _unit_before(page, known, weighs=is_weight(measure))
-        inside = (to_pounds if is_weight(measure) else to_inches)(value, unit)
-        away.append((abs(math.log(inside / amount.middle)), measure))
-    away.sort()
-    if not away or away[0][0] > _NEAR or (len(away) > 1 and away[1][0] - away[0][0] < _CLEARLY):
-        return None
-    return away[0][1]

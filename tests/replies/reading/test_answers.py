@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.replies.reading.readings import aside, dogs, known, measures
+from tests.replies.reading.readings import dogs, known, measures
 
 FOUR = ["height", "width", "throat_height", "weight"]
 
@@ -32,15 +32,6 @@ FOUR = ["height", "width", "throat_height", "weight"]
 )
 def test_answers_in_order(text: str, asked: list[str], expected: dict[str, str]) -> None:
     assert measures(text, asked=asked, first=False) == expected
-
-
-def test_one_number_for_two_questions_is_not_guessed() -> None:
-    assert measures("5", asked=["length", "height"], first=False) == {}
-    assert aside("5", asked=["length", "height"], first=False) == {"5": "unclear"}
-
-
-def test_one_weight_answers_the_weight_whatever_else_was_asked() -> None:
-    assert measures("12 lb", asked=["height", "weight"], first=False) == {"weight": "12 lb"}
 
 
 def test_answers_for_two_dogs() -> None:
