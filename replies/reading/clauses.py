@@ -15,6 +15,10 @@ _PARTS = frozenset((",", ":", "-", "(", ")", "/", "\t"))
 _QUESTION, _LIKELY, _WEAK = 1.5, 1.0, 0.5
 """How much the order of words asks: surely, where nothing speaks against it, only beside words about something else."""
 _SIGNS = 3
+_NEAR = 24
+"""So many marks before a telling a question is looked for."""
+_DONE = "ed"
+"""How a word ends that tells of what is done: "you have measured"."""
 _WRAPPED = 48
 """A line that long ends where the mail program broke it, not where a clause does."""
 
@@ -86,9 +90,16 @@ def cut_into_clauses(marks: Sequence[Mark], vocabulary: TopicVocabulary, *, wrap
     ]
     for at in range(1, len(clauses)):
         before, reason = clauses[at - 1 : at + 1]
-        if reason.reason and reason.marked and before.form >= _LIKELY:
+        if reason.reason and reason.marked and (before.form >= _LIKELY or reason.start in row.told_behind):
             clauses[at - 1 : at + 1] = [replace(before, marked=True), replace(reason, marked=False, form=0.0)]
+        elif reason.marked and before.form and _is_choice(before, reason):
+            clauses[at - 1] = replace(before, marked=True)
     return clauses
+
+
+def _is_choice(before: Clause, other: Clause) -> bool:
+    """Is a clause the other half of a choice: "are they any good, or shall I do it again?"."""
+    return other.marks[0].text == "or" and before.marks[-1].text == ","
 
 
 class _Row:
@@ -98,6 +109,7 @@ class _Row:
         self.wrapped = wrapped
         self.marks, self.vocabulary, self.forms = marks, vocabulary, vocabulary.forms
         self.hits: list[Hit] = []
+        self.told_behind: set[int] = set()
         self.hit_at: list[Hit | None] = [None] * len(marks)
         texts = [mark.text if mark.kind == PHRASE else "\0" for mark in marks] + ["\0"]
         at = 0
@@ -125,6 +137,8 @@ class _Row:
                 yield first, at + 1
                 first, numbered = at + 1, False
             elif at > first and self._is_seam(at, first, numbered=numbered):
+                if self._tells_behind_question(at, first):
+                    self.told_behind.add(mark.start)
                 yield first, at
                 first, numbered = at, False
             if mark.kind == NUMBER:
@@ -154,12 +168,26 @@ class _Row:
         if mark.text in self.forms.joints:
             return self._opens_form(at)
         if before.kind == STOP and before.text in _PARTS:
-            return self._opens_form(at) or self._all_idle(first, at)
-        return numbered and self._form_at(at, inside=True) >= 1 and before.text not in self.forms.openers
+            return self._opens_form(at) or self._all_idle(first, at) or self._tells_behind_question(at, first)
+        if before.text in self.forms.openers or before.text in self.forms.told_of:
+            return False
+        return numbered and self._form_at(at, inside=True) >= 1
 
     def _gives_reason(self, at: int) -> bool:
         """Does a reason begin here: "so it's here in time"."""
         return self.marks[at].text in self.forms.reasons and self._word(at + 1) in self.forms.told_of
+
+    def _tells_behind_question(self, at: int, first: int) -> bool:
+        """Does the customer go on to tell of her dog: "not sure which size, he's a stocky thing"."""
+        if self.marks[at].text not in self.forms.tellers or self.marks[at - 1].text != ",":
+            return False
+        near = range(max(first, at - _NEAR), at)
+        asked = any(self._group(name).asks >= 1 for place in near for name in self._names_at(place))
+        return asked or self._form_at(self._opening(first, min(at, first + _NEAR)), inside=False) >= _LIKELY
+
+    def _names_at(self, at: int) -> tuple[str, ...]:
+        hit = self.hit_at[at]
+        return () if hit is None else hit.names
 
     def _is_within(self, at: int) -> bool:
         """Does the word stand inside a phrase, not at its beginning."""
@@ -214,13 +242,15 @@ class _Row:
         if mark.text in forms.question_words:
             if mark.text in forms.contracted:
                 return _LIKELY
-            return _WEAK if following in forms.told_of or (inside and mark.text in forms.relative) else _LIKELY
+            told = following in forms.told_of or following in forms.calling
+            return _WEAK if told or (inside and mark.text in forms.relative) else _LIKELY
         if mark.text in forms.time_words:
             return _QUESTION if following in forms.inversions else _WEAK if following in forms.addressed else 0.0
         if following in forms.calling and mark.text not in forms.not_calling:
             return _LIKELY
         if mark.text in forms.addressed:
-            return _LIKELY if following in forms.offers else _WEAK
+            told = self._word(at + 2).endswith(_DONE)
+            return _LIKELY if following in forms.offers and not told else _WEAK
         return _WEAK if mark.text in forms.scant or (mark.text in forms.bare and following) else 0.0
 
     def _word(self, at: int) -> str:
@@ -232,7 +262,7 @@ class _Row:
         """Make a clause of the marks from `first` to before `last`."""
         opens = self._opening(first, last)
         inside = first > 0 and self.marks[first - 1].text not in SENTENCE_ENDS and self.marks[first - 1].text.isascii()
-        reason = inside and self._gives_reason(first)
+        reason = inside and (self._gives_reason(first) or self.marks[first].start in self.told_behind)
         if opens < last and self.marks[first].text in self.forms.joints and self.marks[opens].text in self.forms.joined:
             inside = False
         marked = self._is_marked(last)

@@ -71,7 +71,7 @@ class Evidence:
             return True
         if (self.asks or self.wishes) and self.known >= ENOUGH:
             return True
-        return self.asks and self.unknown > 0 and self.unknown >= self.fit
+        return self.asks and self.unknown > 0 and self.unknown >= self.fit and not self.sure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +127,13 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
         known=other,
         unknown=0.0 if measured else min(_MOST_UNKNOWN, _UNKNOWN * len(strange)),
         wrong=_is_wrong(tells, other, brief=brief and not fit and not measured),
-        uneasy=_is_uneasy(tells, names, strange=bool(strange), waited=bool(numbers & known.durations), known=other),
+        uneasy=_is_uneasy(
+            tells,
+            names,
+            strange=bool(strange) and not _is_glad(clause, tells),
+            waited=bool(numbers & known.durations),
+            known=other,
+        ),
         sold=any(group.sold for group in heard),
         measured=measured,
     )
@@ -196,6 +202,11 @@ def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) ->
     return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
 
 
+def _is_glad(clause: Clause, tells: AbstractSet[Tells | None]) -> bool:
+    """Is it told with joy that something has come: "the bag arrived and Lumi sleeps in it!"."""
+    return clause.marks[-1].text == "!" and Tells.CAME in tells and not tells & {Tells.HARM, Tells.LACK}
+
+
 def _is_uneasy(
     tells: AbstractSet[Tells | None], names: AbstractSet[str], *, strange: bool, waited: bool, known: float
 ) -> bool:
@@ -206,7 +217,7 @@ def _is_uneasy(
     """
     if "praise" in names or (Tells.OWN in tells and Tells.ERRAND not in tells):
         return False
-    if waited and tells & {Tells.LONG, Tells.LACK}:
+    if (waited and tells & {Tells.LONG, Tells.LACK}) or Tells.PLEA in tells:
         return True
     made = Tells.OURS in tells or "parts" in names
     harmed = Tells.HARM in tells or (made and strange) or (Tells.LACK in tells and known >= STRONG)

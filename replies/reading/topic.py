@@ -41,6 +41,8 @@ def topic_of(
     """Give the topic, and the passages that ask something that the maker must answer herself."""
     if any("automatic" in hit.names for clause, _ in clauses for hit in clause.hits):
         return Topic.NONE, ()
+    if _means_nothing(clauses, dogs):
+        return Topic.NONE, ()
     told = any(_tells(page, dog) for dog in dogs) or bool(page.length_unit or page.weight_unit)
     told = told or (page.together is not None and bool(page.context.dogs))
     clauses = _with_subject_of_before(clauses)
@@ -53,11 +55,21 @@ def topic_of(
             return Topic.SIZING, ()
         other = other or _calls(clauses)
     passages = tuple(page.passage(clause.start, clause.end) for clause, _ in other)
-    if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, other, dogs)):
+    if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, clauses, other, dogs)):
         return Topic.OTHER, passages or _whole(page, clauses)
     if fit:
         return Topic.SIZING, passages
     return (Topic.OTHER if other else Topic.NONE), passages
+
+
+def _means_nothing(clauses: Sequence[WeighedClause], dogs: Sequence[DogReading]) -> bool:
+    """Is it a riddle, or a slip of the keys, that neither tells a dog's measures nor asks for anything known."""
+    names = {name for clause, _ in clauses for hit in clause.hits for name in hit.names}
+    facts = max((len(dog.facts) for dog in dogs), default=0)
+    asked = [evidence for _, evidence in clauses if evidence.asks or evidence.wishes]
+    if "slip" in names and not asked and not facts:
+        return True
+    return "jest" in names and facts <= 1 and all(evidence.known < ENOUGH for evidence in asked)
 
 
 def _tells(page: Page, dog: DogReading) -> bool:
@@ -109,10 +121,17 @@ def _is_short_question(one: WeighedClause) -> bool:
 
 
 def _meant(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
-    """Leave out what was said in jest: a clause with "just kidding" right behind it."""
+    """Leave out what was said in jest: a clause with "just kidding" right behind it, and orders to a machine."""
     clauses = _without_headings(clauses)
-    jests = {at for at, (clause, _) in enumerate(clauses) if any("joke" in hit.names for hit in clause.hits)}
-    return [one for at, one in enumerate(clauses) if at + 1 not in jests]
+    jests = {at for at, (clause, _) in enumerate(clauses) if _holds(clause, "joke")}
+    meant = [one for at, one in enumerate(clauses) if at + 1 not in jests]
+    if any(_holds(clause, "command") for clause, _ in meant):
+        return [one for one in meant if not _holds(one[0], "orders")]
+    return meant
+
+
+def _holds(clause: Clause, name: str) -> bool:
+    return any(name in hit.names for hit in clause.hits)
 
 
 def _known(page: Page) -> Known:
@@ -225,9 +244,15 @@ def _says_yes_or_no_to_doubt(page: Page) -> bool:
     return any(mark.has("yes", "agrees", "no") for mark in words)
 
 
-def _is_only_said_in_passing(page: Page, other: Sequence[WeighedClause], dogs: Sequence[DogReading]) -> bool:
-    """Is a weight all that a complaint or a question of care tells: "the lining tore, she's only 9 lb"."""
+def _is_only_said_in_passing(
+    page: Page, clauses: Sequence[WeighedClause], other: Sequence[WeighedClause], dogs: Sequence[DogReading]
+) -> bool:
+    """Is a weight all that a complaint or a question of care tells: "the lining tore, she's only 9 lb".
+
+    Or is it no dog's: "if i had a 200 lb dog, would the strap hold".
+    """
     facts = [fact for dog in dogs for fact in dog.facts]
     if not facts or any(fact.measure is not Measure.WEIGHT for fact in facts) or page.context.asked:
         return False
-    return any(evidence.wrong or evidence.sold for _, evidence in other)
+    supposed = any(_holds(clause, "supposed") for clause, _ in clauses)
+    return supposed or any(evidence.wrong or evidence.sold for _, evidence in other)

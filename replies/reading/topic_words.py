@@ -34,6 +34,8 @@ class Tells(StrEnum):
     """A thing of the customer's own."""
     COMPLAINT = "complaint"
     """A complaint by itself."""
+    PLEA = "plea"
+    """An invitation to answer, where nothing else is told."""
 
 
 class Group(WordList):
@@ -77,6 +79,7 @@ class Forms(WordList):
     time_words: Phrases
     joints: Phrases
     reasons: Phrases
+    tellers: Phrases
     openers: Phrases
     addressed: Phrases
     offers: Phrases
@@ -119,6 +122,7 @@ class FormWords:
     time_words: frozenset[str]
     joints: frozenset[str]
     reasons: frozenset[str]
+    tellers: frozenset[str]
     openers: frozenset[str]
     addressed: frozenset[str]
     offers: frozenset[str]
