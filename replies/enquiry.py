@@ -79,10 +79,14 @@ class Known:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EnquiryDog:
-    """A dog of the enquiry."""
+    """A dog of the enquiry.
+
+    sex   "he" or "she", as the customer speaks of it; None: not told
+    """
 
     name: str | None = None
     breeds: tuple[str, ...] = ()
+    sex: str | None = None
     age_months: float | None = None
     posture: Posture | None = None
     space: SpaceLimit | None = None

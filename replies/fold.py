@@ -152,6 +152,7 @@ def _known_dog(dog: EnquiryDog) -> KnownDog:
     return KnownDog(
         name=dog.name,
         breeds=dog.breeds,
+        sex=dog.sex,
         measures={measure: known.taken.amount for measure, known in dog.measures.items()},
         length_unit=_latest_unit(stated, weight=False),
         weight_unit=_latest_unit(stated, weight=True),
@@ -206,6 +207,7 @@ def _add_dog(state: Folding, told: DogReading, event: MessageEvent, asked: tuple
     state.dogs[number] = EnquiryDog(
         name=told.name or dog.name,
         breeds=told.breeds or dog.breeds,
+        sex=told.sex or dog.sex,
         age_months=told.age_months if told.age_months is not None else dog.age_months,
         posture=told.posture or dog.posture,
         space=told.space or dog.space,

@@ -33,6 +33,7 @@ class Asked:
 class KnownDog:
     """A dog of the enquiry as it stands before the message.
 
+    sex           "he" or "she", as the customer speaks of it; None: not told
     measures      inches and pounds
     length_unit, weight_unit   the unit in which the customer last gave one; None: none stated
     unit_open     measures whose number came without any unit
@@ -41,6 +42,7 @@ class KnownDog:
 
     name: str | None = None
     breeds: tuple[str, ...] = ()
+    sex: str | None = None
     measures: Mapping[Measure, Amount] = field(default_factory=dict)
     length_unit: str | None = None
     weight_unit: str | None = None

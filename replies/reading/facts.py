@@ -73,11 +73,13 @@ class DogReading:
     """What a message says of one dog.
 
     known   its index in Context.dogs where it is a dog that was known; None: a dog mentioned here first
+    sex     "he" or "she", as the customer speaks of it; None: not told
     """
 
     known: int | None = None
     name: str | None = None
     breeds: tuple[str, ...] = ()
+    sex: str | None = None
     age_months: float | None = None
     posture: Posture | None = None
     space: SpaceLimit | None = None

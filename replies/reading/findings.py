@@ -44,6 +44,7 @@ def _reading(page: Page, dog: int, facts: dict[Measure, Fact]) -> DogReading | N
         known=slot.known,
         name=news,
         breeds=breeds,
+        sex=slot.sex if slot.sex_told else None,
         age_months=slot.age_months,
         posture=slot.posture,
         space=slot.space,

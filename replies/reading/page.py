@@ -77,6 +77,7 @@ class Slot:
 
     known     its index in Context.dogs; None: mentioned here first
     carried   False: a dog or another animal that is not to be carried
+    sex_told  it was called "he" or "she" in so many words
     """
 
     known: int | None = None
@@ -84,6 +85,7 @@ class Slot:
     breeds: tuple[str, ...] = ()
     sex: str | None = None
     carried: bool = True
+    sex_told: bool = False
     age_months: float | None = None
     posture: Posture | None = None
     space: SpaceLimit | None = None

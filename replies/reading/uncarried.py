@@ -1,12 +1,12 @@
 """Sets aside the numbers of dogs, and of other animals, that are not to be carried."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
-from replies.reading.corrections import sentence_of
+from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
-from replies.reading.page import Candidate, Page
+from replies.reading.page import Candidate, Named, Page
 from replies.reading.small_words import Small
 from sizing.breeds import spoken_breeds
 
@@ -168,3 +168,54 @@ def told_elsewhere(page: Page, inside: list[Candidate]) -> bool:
     """Is a measure of these numbers told of another dog as well."""
     measures = {candidate.measure for candidate in inside}
     return any(one.aside is None and one not in inside and one.measure in measures for one in page.candidates)
+
+
+def leave_animal(page: Page, at: int, until: int, names: Mapping[int, Named]) -> None:
+    """Set aside the numbers of a cat's sentence: they are the cat's."""
+    for place in range(at + 1, until):
+        mark = page.marks[place]
+        if (mark.kind == PHRASE and mark.has("dog", "breed")) or place in names:
+            return
+        if mark.kind == NUMBER:
+            page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def leave_owners(page: Page, at: int) -> int:
+    """Set aside the numbers of a friend's dog, or of an earlier one, where the customer's own is told as well.
+
+    Returns   the place where what is told of that dog ends; that of its owner where nothing is set aside
+    """
+    start, end = scope_of(page, at)
+    sentence = page.marks[start:end]
+    mine = turns_to_own(page.marks[end : end + LONGEST_SENTENCE]) or _was_earlier(page, at, sentence)
+    if not mine and not any(mark.has("needs_none") for mark in sentence):
+        return at
+    for mark in sentence:
+        if mark.kind == NUMBER:
+            page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+    return end
+
+
+def _was_earlier(page: Page, at: int, sentence: Sequence[Mark]) -> bool:
+    """Is it a dog before this one, whose measures are told of another one too: "our last dog was 16 long"."""
+    if not page.words.small.holds_one_of(page.marks[at].text, Small.EARLIER):
+        return False
+    inside = [page.candidates[mark.quantity] for mark in sentence if mark.kind == NUMBER]
+    return bool(inside) and told_elsewhere(page, inside)
+
+
+def leave_in_brackets(page: Page, at: int) -> None:
+    """Set aside what is told in passing of another's dog, or of an earlier one: "for my old dog (12 lb)"."""
+    if at + 1 >= len(page.marks) or page.marks[at + 1].text != "(":
+        return
+    for mark in page.marks[at + 2 : at + 10]:
+        if mark.text == ")":
+            return
+        if mark.kind == NUMBER:
+            page.candidates[mark.quantity].leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+
+
+def only_speaks(page: Page, at: int) -> bool:
+    """Does a person only give a number: "my mum measured too and got 32"."""
+    following = [mark for mark in page.marks[at + 1 : at + 3] if mark.kind == PHRASE and not mark.among(Small.FURTHER)]
+    return bool(following) and following[0].text.split()[0] in page.words.small.lists[Small.ONLY_SPEAKS]

@@ -110,6 +110,7 @@ class _Pronouns(WordList):
 
 class _Other(_Plain):
     first: Phrases
+    wishes: Phrases
     kin: Phrases
     marks: Phrases
 
@@ -160,6 +161,8 @@ class DogWords(WordList):
             ("both", self.both.words),
             ("other", self.other.words),
             ("first", self.other.first),
+            ("wish", self.other.wishes),
+            ("before_name", self.other.wishes),
             ("kin", self.other.kin),
             ("mark", self.other.marks),
             ("same", self.same.words),

@@ -153,6 +153,7 @@ def _list(name: str, shape: type[Shape], own: Mapping[str, Any]) -> Shape:
 def _breed_senses() -> Iterator[tuple[str, Sense]]:
     for spoken, breeds in spoken_breeds().items():
         if breeds:
-            phrase = re.sub(r"[\s'’-]+", " ", spoken)
-            yield phrase, Sense("breed", spoken)
-            yield f"{phrase}s", Sense("breed", spoken)
+            parted = re.sub(r"[\s'’-]+", " ", spoken)
+            for phrase in {parted, re.sub(r"[\s'’-]+", " ", spoken.replace("-", ""))}:  # "cock-a-poo", "cockapoo"
+                yield phrase, Sense("breed", spoken)
+                yield f"{phrase}s", Sense("breed", spoken)
