@@ -171,6 +171,8 @@ class _Row:
             return self._opens_form(at) or self._all_idle(first, at) or self._tells_behind_question(at, first)
         if before.text in self.forms.openers or before.text in self.forms.told_of:
             return False
+        if before.kind == NUMBER and mark.text in self.forms.of_number:
+            return False
         return numbered and self._form_at(at, inside=True) >= 1
 
     def _gives_reason(self, at: int) -> bool:

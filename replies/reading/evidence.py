@@ -21,6 +21,8 @@ _ANIMAL = _VARIANT = 1.5
 """How much a price, another thing to be fitted into, another animal and "the stripy one" speak for something else."""
 _SIZE = _BODY = _BREED = 1.0
 """How much a size of the shop, a place of the body and a breed speak for fit."""
+_SCRAP = 1
+"""Words of what is hardly a question."""
 _BRIEF = 4
 """Words of a clause that is no more than its subject: "price list pls"."""
 
@@ -39,6 +41,7 @@ class Evidence:
     uneasy    it may complain, or plead: so it does where nothing in the message is about fit
     sold      it is about what was bought
     measured  it gives a measure
+    vague     one word alone makes it seem about something else, and it is of what was just told, or a scrap: "ish?"
     """
 
     asks: bool
@@ -51,6 +54,7 @@ class Evidence:
     uneasy: bool
     sold: bool
     measured: bool
+    vague: bool = False
 
     @property
     def refers_back(self) -> bool:
@@ -126,7 +130,7 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
         sure=any(group.fit >= SURE for group in heard),
         known=other,
         unknown=0.0 if measured else min(_MOST_UNKNOWN, _UNKNOWN * len(strange)),
-        wrong=_is_wrong(tells, other, brief=brief and not fit and not measured),
+        wrong=_is_wrong(tells, other, brief=brief and not fit and not measured, measured=measured),
         uneasy=_is_uneasy(
             tells,
             names,
@@ -136,6 +140,18 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
         ),
         sold=any(group.sold for group in heard),
         measured=measured,
+        vague=len(strange) == 1 and other < ENOUGH and _is_vague(clause, vocabulary),
+    )
+
+
+def _is_vague(clause: Clause, vocabulary: TopicVocabulary) -> bool:
+    """Does it ask of what was just told ("where would that land us?"), or is it a scrap: "ish?"."""
+    if clause.words <= _SCRAP and not clause.form:
+        return True
+    pairs = zip(clause.marks, clause.marks[1:], strict=False)
+    return any(
+        second.text in vocabulary.forms.just_told and second.text in vocabulary.forms.inversions.get(first.text, ())
+        for first, second in pairs
     )
 
 
@@ -192,14 +208,15 @@ def _is_strange(word: str, vocabulary: TopicVocabulary) -> bool:
     )
 
 
-def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool) -> bool:
+def _is_wrong(tells: AbstractSet[Tells | None], known: float, *, brief: bool, measured: bool) -> bool:
     """Does the clause complain: of harm to what the shop made or sent, or of something that has not come."""
     if Tells.OWN in tells and Tells.ERRAND not in tells:
         return False
     if Tells.COMPLAINT in tells:
         return True
     ours = bool(tells & {Tells.OURS, Tells.IT, Tells.CAME, Tells.ERRAND}) or known >= STRONG
-    return (Tells.HARM in tells and (ours or brief)) or (Tells.LACK in tells and Tells.CAME in tells)
+    lacks = Tells.LACK in tells and Tells.CAME in tells and (not measured or Tells.OURS in tells)
+    return (Tells.HARM in tells and (ours or brief)) or lacks
 
 
 def _is_glad(clause: Clause, tells: AbstractSet[Tells | None]) -> bool:

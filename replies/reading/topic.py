@@ -194,7 +194,9 @@ def _about_other(clauses: Sequence[WeighedClause], *, told: bool) -> list[Weighe
     found: list[WeighedClause] = []
     before: WeighedClause | None = None
     for one in clauses:
-        if one[1].about_other or (one[1].uneasy and not told and not one[1].about_fit):
+        if (one[1].about_other and not (told and one[1].vague and not one[1].wrong)) or (
+            one[1].uneasy and not told and not one[1].about_fit
+        ):
             found.append(one)
         elif one[1].refers_back and before is not None and _may_be_meant(before[1]):
             found += [one] if before in found else [before, one]

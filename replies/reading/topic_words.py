@@ -80,6 +80,8 @@ class Forms(WordList):
     joints: Phrases
     reasons: Phrases
     tellers: Phrases
+    of_number: Phrases
+    just_told: Phrases
     openers: Phrases
     addressed: Phrases
     offers: Phrases
@@ -123,6 +125,8 @@ class FormWords:
     joints: frozenset[str]
     reasons: frozenset[str]
     tellers: frozenset[str]
+    of_number: frozenset[str]
+    just_told: frozenset[str]
     openers: frozenset[str]
     addressed: frozenset[str]
     offers: frozenset[str]
