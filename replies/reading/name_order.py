@@ -3,12 +3,14 @@
 from collections.abc import Mapping, Sequence
 
 from replies.reading.marks import PHRASE, STOP
-from replies.reading.page import Named, Page
+from replies.reading.page import Candidate, Named, Page
 
 
 def names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
     """Do names stand behind what is told of them: numbers before the first name, none behind the last."""
-    numbers = [page.distance.place(candidate.number) for candidate in page.candidates if candidate.aside is None]
+    numbers = [
+        page.distance.place(one.number) for one in page.candidates if one.aside is None and not _counts(page, one)
+    ]
     if not numbers:
         return False
     first, last = names[0].first, names[-1].first
@@ -16,6 +18,12 @@ def names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
     if boths and boths[0] < first:
         return False
     return numbers[0] < first and numbers[-1] < last
+
+
+def _counts(page: Page, candidate: Candidate) -> bool:
+    """May a number in letters count the dogs: "our two"."""
+    quantity = page.quantities.found[candidate.number]
+    return candidate.measure is None and quantity.spelled and quantity.unit is None
 
 
 def numbers_before_names(page: Page, names: Mapping[int, Named]) -> set[int]:

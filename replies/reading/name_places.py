@@ -49,14 +49,16 @@ def is_named_outright(page: Page, at: int) -> bool:
         return True
     if not mark.has("naming"):
         return False
-    mine = place and page.marks[place - 1].among(Small.OF_CUSTOMER)
-    return not mine
+    of_somebody = mark.text.startswith("name")
+    return not (of_somebody and place and page.marks[place - 1].among(Small.OF_CUSTOMER))
 
 
 def begins_clause(page: Page, at: int) -> bool:
     """Does a clause, or something said of another dog, begin with a mark."""
     before = previous(page, at)
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
+        return True
+    if before.kind == NUMBER and page.quantities.found[before.quantity].shape == Shape.ENUMERATOR:
         return True
     return (before.kind == PHRASE and before.has("list", "naming", "title")) or before.among(Small.OPENS_CLAUSE)
 
@@ -199,8 +201,10 @@ def _is_listed(page: Page, at: int) -> bool:
 
 
 def _amount_first(page: Page, at: int) -> bool:
-    """Is the first number behind the sign an amount, not an age: "Rex: 12 tall", but "Eta: 6 anni"."""
-    for mark in page.marks[at + 2 : at + 9]:
+    """Is the first number behind the sign an amount, not an age: "Rex: 12 tall", but "Eta: 6 anni", "Lining: none"."""
+    for place, mark in enumerate(page.marks[at + 2 : at + 9]):
+        if mark.text == "\n" and place:
+            return False
         if mark.kind == NUMBER:
             return page.quantities.found[mark.quantity].shape == Shape.AMOUNT
         if mark.kind == STOP and mark.text in (".", "!", "?", "\n\n"):

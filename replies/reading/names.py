@@ -1,6 +1,7 @@
 """Finds the names of dogs: where one is given outright, and where a word stands as only a name does."""
 
-from replies.reading.marks import PHRASE, Mark
+from replies.reading.facts import SetAside
+from replies.reading.marks import NUMBER, PHRASE, Mark
 from replies.reading.name_places import (
     begins_clause,
     is_named_outright,
@@ -12,22 +13,38 @@ from replies.reading.name_places import (
     stands_as_subject,
 )
 from replies.reading.page import Named, Page
+from replies.reading.paired_names import paired_names
 
 
 def find_names(page: Page) -> list[Named]:
-    """Find the names of dogs in a message, in order. In linear time."""
+    """Find the names of dogs in a message, in order; they are no numbers and no names of measures. In linear time."""
     known = {dog.name.casefold() for dog in page.context.dogs if dog.name}
     shouting = _is_shouting(page)
+    paired = paired_names(page)
     found: list[Named] = []
     at = 0
     while at < len(page.marks):
-        named = _name_at(page, at, known, shouting=shouting) or _joined_name(page, at, found, shouting=shouting)
+        named = Named(at, at, paired[at], outright=True) if at in paired else None
+        named = (
+            named or _name_at(page, at, known, shouting=shouting) or _joined_name(page, at, found, shouting=shouting)
+        )
         if named is None:
             at += 1
             continue
         found.append(named)
         at = named.last + 1
-    return _kept(_with_first_of_pairs(page, found, shouting=shouting), known)
+    return _leave_names(page, _kept(_with_first_of_pairs(page, found, shouting=shouting), known))
+
+
+def _leave_names(page: Page, names: list[Named]) -> list[Named]:
+    """Take no number and no name of a measure for what is the name of a dog: "Two is 9 long", "Large weighs 7 lb"."""
+    places = {named.first for named in names}
+    for at in places:
+        mark = page.marks[at]
+        if mark.kind == NUMBER:
+            page.candidates[mark.quantity].leave(SetAside.NOT_A_MEASURE, "the name of a dog")
+    page.labels = [label for label in page.labels if places.isdisjoint(range(label.first, label.last + 1))]
+    return names
 
 
 def _joined_name(page: Page, at: int, found: list[Named], *, shouting: bool) -> Named | None:
@@ -91,9 +108,14 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
         return _long(page, at, bare, outright=True)
     if capital and stands_as_name(page, at, soft=bare.lower() in page.words.soft_names):
         return _long(page, at, bare)
-    if not capital and not mark.senses and stands_as_subject(page, at):
+    if not capital and not mark.senses and _is_latin(bare) and stands_as_subject(page, at):
         return Named(at, at, bare[0].upper() + bare[1:], sure=False)
     return None
+
+
+def _is_latin(word: str) -> bool:
+    """Is it in Latin letters: small words of other scripts are of other languages, not names typed in haste."""
+    return all(letter < "\u0250" for letter in word)
 
 
 def _never(page: Page, mark: Mark, bare: str, *, outright: bool, capital: bool) -> bool:

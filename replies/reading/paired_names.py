@@ -1,0 +1,62 @@
+"""Finds names that are given two at once, whatever words they are: "our twins Uno and Dos", "called Tiny and Large"."""
+
+from replies.reading.marks import NUMBER, PHRASE, STOP
+from replies.reading.name_places import begins_clause, joins_names
+from replies.reading.page import Page
+from replies.reading.small_words import Small
+
+
+def paired_names(page: Page) -> dict[int, str]:
+    """Give the places of names that are given in pairs, and where they are told of again: mark -> name."""
+    given: dict[int, str] = {}
+    for at in range(len(page.marks) - 3):
+        if _opens_pair(page, at):
+            first = at + 2 if _leads_on(page, at + 1) else at + 1
+            given.update(_pair_at(page, first))
+    if not given:
+        return {}
+    names = {name.casefold(): name for name in given.values()}
+    for at, mark in enumerate(page.marks):
+        name = names.get(page.raw(mark).casefold()) if mark.kind != STOP else None
+        if name is not None and at not in given and begins_clause(page, at) and _is_told_of(page, at):
+            given[at] = name
+    return given
+
+
+def _opens_pair(page: Page, at: int) -> bool:
+    mark = page.marks[at]
+    if mark.kind == STOP:
+        return False
+    return mark.has("naming") or page.raw(mark).casefold() in page.words.small.lists[Small.NAMES_PAIR]
+
+
+def _leads_on(page: Page, at: int) -> bool:
+    mark = page.marks[at]
+    return mark.text in (":", ",", "-") or mark.among(Small.TELLS_OF_SEVERAL)
+
+
+def _pair_at(page: Page, at: int) -> dict[int, str]:
+    if at + 2 >= len(page.marks) or not joins_names(page.marks[at + 1]):
+        return {}
+    places = (at, at + 2)
+    if not all(_may_be_name(page, place) for place in places) or all(page.marks[at].has("atom") for at in places):
+        return {}
+    return {place: page.raw(page.marks[place]) for place in places}
+
+
+def _may_be_name(page: Page, at: int) -> bool:
+    """Is it one word with a capital letter: also a number in letters."""
+    word = page.raw(page.marks[at])
+    return page.marks[at].kind != STOP and word.isalpha() and word[0].isupper() and not word.isupper()
+
+
+def _is_told_of(page: Page, at: int) -> bool:
+    """Does what follows tell of a dog: "dos 7 lb", "Two is 9 long"."""
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    if following is None:
+        return False
+    return (
+        following.kind == NUMBER
+        or following.text in (":", "=")
+        or (following.kind == PHRASE and (following.has("atom") or following.among(Small.TELLS_OF_ONE)))
+    )
