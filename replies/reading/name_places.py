@@ -46,7 +46,7 @@ def is_named_outright(page: Page, at: int) -> bool:
         return False
     mark = page.marks[place]
     if mark.has("dog") and sign and page.marks[at - 1].text in (":", "="):
-        return True
+        return not page.marks[at].has("atom")  # "unser Hund: Schulterhöhe 33 cm"
     if not mark.has("naming"):
         return False
     of_somebody = mark.text.startswith("name")

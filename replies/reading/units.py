@@ -100,7 +100,7 @@ def _is_passing(page: Page, unit: LoneUnit) -> bool:
     if unit.unit in ("g", "m", "oz", "st", "ft"):
         return True
     index = next((at for at, mark in enumerate(page.marks) if mark.start >= unit.start), len(page.marks) - 1)
-    if page.marks and page.marks[index].has("dog", "breed"):
+    if page.marks and (page.marks[index].has("dog", "breed") or any(one.first == index for one in page.names)):
         return True
     before = page.marks[index - 1] if index else None
     following = page.marks[index + 1] if index + 1 < len(page.marks) else None
