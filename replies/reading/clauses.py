@@ -184,7 +184,8 @@ class _Row:
         if self.marks[at].text not in self.forms.tellers or self.marks[at - 1].text != ",":
             return False
         near = range(max(first, at - _NEAR), at)
-        asked = any(self._group(name).asks >= 1 for place in near for name in self._names_at(place))
+        groups = [self._group(name) for place in near for name in self._names_at(place)]
+        asked = any(group.asks >= 1 and not group.wish for group in groups)
         return asked or self._form_at(self._opening(first, min(at, first + _NEAR)), inside=False) >= _LIKELY
 
     def _names_at(self, at: int) -> tuple[str, ...]:

@@ -145,12 +145,14 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
 
 
 def _is_vague(clause: Clause, vocabulary: TopicVocabulary) -> bool:
-    """Does it ask of what was just told ("where would that land us?"), or is it a scrap: "ish?"."""
+    """Does it ask of what was just told or done ("where would that land us?"), or is it a scrap: "ish?"."""
     if clause.words <= _SCRAP and not clause.form:
         return True
+    forms = vocabulary.forms
     pairs = zip(clause.marks, clause.marks[1:], strict=False)
     return any(
-        second.text in vocabulary.forms.just_told and second.text in vocabulary.forms.inversions.get(first.text, ())
+        second.text in forms.inversions.get(first.text, ())
+        and (second.text in forms.just_told or (second.text == "i" and first.text in forms.own_acts))
         for first, second in pairs
     )
 

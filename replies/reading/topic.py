@@ -17,6 +17,7 @@ from replies.reading.page import Page
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 from replies.reading.uncarried import is_of_other_animals
+from replies.reading.unit_words import Dimension
 from sizing.measures import Measure
 
 _SHORT = 14
@@ -57,7 +58,7 @@ def topic_of(
     passages = tuple(page.passage(clause.start, clause.end) for clause, _ in other)
     if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, clauses, other, dogs)):
         return Topic.OTHER, passages or _whole(page, clauses)
-    if fit:
+    if fit or (not other and _gives_length(page)):
         return Topic.SIZING, passages
     return (Topic.OTHER if other else Topic.NONE), passages
 
@@ -83,6 +84,16 @@ def _leaves_open(page: Page) -> bool:
     """Is a number named as a measure, though not which dog's it is, or which of two it is."""
     return any(
         one.aside in (None, SetAside.UNCLEAR) and one.labels and one.measure not in (None, "none")
+        for one in page.candidates
+    )
+
+
+def _gives_length(page: Page) -> bool:
+    """Is a length told, with its unit, and nothing says of what: "31 cm. And that's with a wriggler!"."""
+    return any(
+        one.aside in (None, SetAside.UNCLEAR)
+        and not (one.measure or one.note)
+        and page.quantities.found[one.number].dimension is Dimension.LENGTH
         for one in page.candidates
     )
 
@@ -180,10 +191,16 @@ def _with_subject_of_before(clauses: Sequence[WeighedClause]) -> list[WeighedCla
     """Let a question go on about fit that a telling has begun: "the M looks small, would she not hang out"."""
     found = list(clauses[:1])
     for before, one in itertools.pairwise(clauses):
-        asks = one[1].asks and not one[1].known and one[1].fit > 0
+        asks = one[1].asks and not one[1].known and (one[1].fit > 0 or _is_of_it(one[0]))
         begun = not before[1].asks and before[1].fit >= ENOUGH and not before[1].known and not before[1].measured
+        begun = begun or (before[1].about_fit and not before[1].sure and not before[1].known and _is_of_it(one[0]))
         found.append((one[0], replace(one[1], fit=one[1].fit + before[1].fit)) if asks and begun else one)
     return found
+
+
+def _is_of_it(clause: Clause) -> bool:
+    """Does a clause ask of what was named before: "does it run over the collar"."""
+    return clause.form > ENOUGH and _holds(clause, "it")
 
 
 def _about_other(clauses: Sequence[WeighedClause], *, told: bool) -> list[WeighedClause]:

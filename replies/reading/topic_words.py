@@ -81,6 +81,7 @@ class Forms(WordList):
     reasons: Phrases
     tellers: Phrases
     of_number: Phrases
+    own_acts: Phrases
     just_told: Phrases
     openers: Phrases
     addressed: Phrases
@@ -126,6 +127,7 @@ class FormWords:
     reasons: frozenset[str]
     tellers: frozenset[str]
     of_number: frozenset[str]
+    own_acts: frozenset[str]
     just_told: frozenset[str]
     openers: frozenset[str]
     addressed: frozenset[str]
