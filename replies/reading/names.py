@@ -33,7 +33,15 @@ def find_names(page: Page) -> list[Named]:
             continue
         found.append(named)
         at = named.last + 1
+    found = _without_units(page, found)
     return _leave_names(page, _kept(_with_first_of_pairs(page, found, shouting=shouting), known))
+
+
+def _without_units(page: Page, found: list[Named]) -> list[Named]:
+    """Leave out units in small letters: "this is centimeter" names no dog, "this is Inch" does."""
+    units = {unit.start for unit in page.quantities.lone}
+    marks = page.marks
+    return [one for one in found if page.raw(marks[one.first])[0].isupper() or marks[one.first].start not in units]
 
 
 def _leave_names(page: Page, names: list[Named]) -> list[Named]:
