@@ -18,6 +18,8 @@ class _SpeakerList(WordList):
 
     shop: list[str]
     customer: list[str]
+    either: list[str]
+    answers: list[str]
     months: list[str]
     weekdays: list[str]
     before_hour: list[str]
@@ -27,12 +29,16 @@ class SpeakerWords:
     """The words of speakers.toml.
 
     shop, customer   how either is called
+    either           names of these that may be the other one's
+    answers          names of whoever answers
     stamped          the beginning of a turn with its time and name, the name in the last group that was met
     """
 
     def __init__(self, words: _SpeakerList) -> None:
         self.shop = frozenset(map(fold, words.shop))
         self.customer = frozenset(map(fold, words.customer))
+        self.either = frozenset(map(fold, words.either))
+        self.answers = frozenset(map(fold, words.answers))
         time = _time(words)
         self.stamped = re.compile(
             rf"(?m)^[ \t]*(?:"

@@ -25,6 +25,8 @@ class Turn:
     author: Author
 
 
+_ROW = 2
+"""So many answers with measures are a row of them."""
 _NAMED = re.compile(rf"(?m)^[ \t]*[*_]{{0,2}}(?P<a>{NAME})[*_]{{0,2}}:[*_]{{0,2}}[ \t]*")
 
 
@@ -80,7 +82,7 @@ def _marks(text: str, words: SpeakerWords) -> list[tuple[int, int, str]]:
 def _authors(pieces: Sequence[tuple[str, str]], words: SpeakerWords) -> dict[str, Author]:
     """Say who each speaker is: by name, else the one who gives more measures is the customer, or who begins."""
     names = list(dict.fromkeys(fold(name) for name, _ in pieces))
-    known = {name: _author(name, words) for name in names}
+    known = _settle({name: _author(name, words) for name in names}, pieces, words)
     if Author.SHOP in known.values():
         return {name: author or Author.CUSTOMER for name, author in known.items()}
     if Author.CUSTOMER in known.values() and len(names) == 2:
@@ -93,6 +95,22 @@ def _authors(pieces: Sequence[tuple[str, str]], words: SpeakerWords) -> dict[str
         customer = second if measured[second] > measured[first] else first
         return {name: Author.CUSTOMER if name == customer else Author.SHOP for name in names}
     return {name: author or Author.CUSTOMER for name, author in known.items()}
+
+
+def _settle(
+    known: dict[str, Author | None], pieces: Sequence[tuple[str, str]], words: SpeakerWords
+) -> dict[str, Author | None]:
+    """Turn to the customer who is called as the shop might be: "Me" beside "Shop", and who answers with measures."""
+    surer = known.keys() - words.either
+    if surer and set(known.values()) == {Author.SHOP}:
+        return {name: Author.SHOP if name in surer else Author.CUSTOMER for name in known}
+    answering = known.keys() & words.answers
+    if len(known) != 2 or len(answering) != 1:
+        return known
+    measured = [fold(name) in answering for name, said in pieces if _count_measures(said)]
+    if len(measured) < _ROW or not all(measured):
+        return known
+    return {name: Author.CUSTOMER if name in answering else Author.SHOP for name in known}
 
 
 def _author(name: str, words: SpeakerWords) -> Author | None:

@@ -30,6 +30,13 @@ CONVERSATIONS = [
     ),
     ("me and them", "Me: how tall?\nThem: 12 in\nand 14 long\nMe: thanks", ["12 in\nand 14 long"]),
     ("customer and shop", "Customer: 12 in\nShop: 14 in inside", ["12 in"]),
+    ("me beside the shop", "Me: 12 in tall\nShop: and how long?\nMe: 14", ["12 in tall", "14"]),
+    ("who answers with measures", "Q: back?\nA: 12 in\nQ: weight?\nA: 9 lb", ["12 in", "9 lb"]),
+    (
+        "who answers a question of measures",
+        "Q: is 12 in ok?\nA: 14 in inside\nQ: and the board?\nA: 13 in",
+        ["is 12 in ok?", "and the board?"],
+    ),
     ("half-day times", "[10:42 pm] Ada: 12 in\n[10:43 pm] shop: ok", ["12 in"]),
     (
         "two names: who gives measures is the customer",
