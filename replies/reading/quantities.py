@@ -81,10 +81,10 @@ def find_quantities(tidied: Tidied, words: AmountWords | None = None) -> tuple[Q
 def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantities:
     """Find every quantity of a text, in order, with the lists that they form and the units that stand alone.
 
-    Of a text with thousands of numbers the first 2,000 within its first 200,000 characters.
+    Of a text with thousands of numbers the first 2,000.
     """
     words = words or standard_words()
-    folded = tidied.folded[:_LONGEST]
+    folded = tidied.folded
     tokens = mend_points(tokenize(folded))
     line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units, words.hedges)
     found, lone = _scan(line, find_regions(folded))
@@ -141,8 +141,8 @@ def _may_begin(line: Line, token: Token) -> bool:
 
 
 _LONG_WORD = 8
-_MOST, _LONGEST = 2000, 200_000
-"""No person writes more numbers or characters than this in one message; what comes behind is no measure of a dog."""
+_MOST = 2000
+"""No person writes more numbers than this in one message; what comes behind is no measure of a dog."""
 
 
 def _leave(tokens: Sequence[Token], at: int, region: Region, found: list[Quantity]) -> int:

@@ -15,7 +15,7 @@ from replies.reading.corrections import see_corrections
 from replies.reading.distance import Distance
 from replies.reading.distractors import mark_older, set_distractors_aside
 from replies.reading.dogs import find_dogs, meet_known_dogs
-from replies.reading.facts import Reading, SetAside, Topic
+from replies.reading.facts import Aside, Passage, Reading, SetAside, Topic
 from replies.reading.findings import dog_readings, set_aside
 from replies.reading.labels import find_labels
 from replies.reading.letter import Letter, open_letter
@@ -39,6 +39,10 @@ from sizing.reasons import Why
 
 _FAR = 3.0
 """A name that stands so far away that the number may as well be bare: what was asked then decides."""
+_LONGEST_TEXT, _LONGEST_OWN = 250_000, 60_000
+"""No person writes more characters in one message, with and without what she quotes: what lies behind is not read."""
+_BEGINNING = 60
+"""So many characters of it are shown to the maker."""
 _NEARLY = 0.75
 """Another measure that costs no more than this above the best is nearly as good: neither is taken."""
 
@@ -51,7 +55,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     Returns   what is said of each dog, what it is about, and every number that was left, with the reason
     Raises    nothing, whatever the text is; in linear time
     """
-    tidied = tidy(text)
+    tidied = tidy(text[:_LONGEST_TEXT])
     letter = open_letter(tidied.text, context, words)
     page = _lay_out(tidied, letter, context, words)
     meet_known_dogs(page)
@@ -87,14 +91,15 @@ def read(text: str, context: Context, words: Words) -> Reading:
         dogs=dogs,
         length_unit=page.length_unit,
         weight_unit=page.weight_unit,
-        aside=set_aside(page),
+        aside=(*set_aside(page), *_unread(text, page, letter)),
         together=page.together,
     )
 
 
 def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> Page:
     """Find the numbers, the known phrases and the names of measures in the customer's own words."""
-    tidied = whole if letter.own == whole.text else replace(whole, text=letter.own, folded=fold(letter.own))
+    own = letter.own[: _end_of_reading(letter)]
+    tidied = whole if own == whole.text else replace(whole, text=own, folded=fold(own))
     quantities = read_quantities(tidied, words.amounts)
     pieces = cut(tidied, quantities, words)
     marks = find_marks(pieces, tidied, words)
@@ -110,6 +115,20 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         quoted=frozenset(str(measure) for questions in letter.questions for measure in questions.measures),
         candidates=[Candidate(number=number) for number in range(len(quantities.found))],
     )
+
+
+def _end_of_reading(letter: Letter) -> int:
+    """Give where the longest text ends that is read: counted from the first of the customer's own words."""
+    return len(letter.own) - len(letter.own.lstrip()) + _LONGEST_OWN
+
+
+def _unread(text: str, page: Page, letter: Letter) -> tuple[Aside, ...]:
+    """Tell the maker where a message became longer than anybody writes."""
+    if len(text) <= _LONGEST_TEXT and not letter.own[_end_of_reading(letter) :].strip():
+        return ()
+    start = page.tidied.origin(len(page.tidied.text), end=True)
+    beginning = Passage(start=start, end=min(start + _BEGINNING, len(text)), words=text[start : start + _BEGINNING])
+    return (Aside(at=beginning, why=SetAside.UNCLEAR, note="longer than anybody writes: not read from here on"),)
 
 
 def _name_measures(page: Page) -> None:

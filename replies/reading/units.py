@@ -202,10 +202,14 @@ def _weight_unit(page: Page, dog: int, candidate: Candidate, known: dict[str, fl
     return page.context.weight_unit, False
 
 
+_AROUND = 100
+"""So many numbers on either side are looked at for a unit."""
+
+
 def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list[str]:
     """Give the units told for other numbers of the message that are a dog's, nearest first, one before it preferred."""
     units: list[tuple[int, str]] = []
-    for other in page.candidates:
+    for other in page.candidates[max(0, candidate.number - _AROUND) : candidate.number + _AROUND]:
         quantity = page.quantities.found[other.number]
         if quantity.unit is None or quantity.dimension != dimension or not _is_of_dog(other):
             continue

@@ -57,8 +57,6 @@ def test_units_that_stand_alone_are_found(text: str, units: list[str]) -> None:
 
 def test_what_no_person_writes_is_read_up_to_a_bound() -> None:
     assert len(find_quantities(tidy("12 in " * 5000))) == 2000
-    assert find_quantities(tidy("x" * 300_000 + " 12 in")) == ()
-    assert amounts("x" * 100_000 + " 12 in") == ["12 in"]
 
 
 def test_a_maker_adds_a_unit_word() -> None:
