@@ -10,6 +10,7 @@ from replies.reading.marks import Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.said_by import FAR, is_near, is_said, is_within, may_be, renewed, settled_by, told_by_two
 from replies.reading.small_words import Small
+from replies.reading.tries import join_tries
 
 _TAKES = 3
 
@@ -24,6 +25,7 @@ def carry_measures(page: Page) -> None:
     told_by_two(page)
     settled_by(page)
     renewed(page)
+    join_tries(page)
     if len(page.dogs) > 1:
         _shared_out(page)
         _in_parallel(page)

@@ -36,6 +36,8 @@ def set_distractors_aside(page: Page) -> None:
     """Set aside every number of a message that is no measure of a dog, or not now."""
     for candidate in page.candidates:
         quantity = page.quantities.found[candidate.number]
+        if candidate.aside is not None:
+            continue
         if _is_slip(page, candidate):
             candidate.leave(SetAside.WITHDRAWN, "a slip of the keyboard")
             continue
@@ -134,6 +136,9 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
         if plural and quantity.low <= 12 and following[0].name("atom") is None:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
             return True
+    if len(following) == 2 and following[0].text == "other" and following[1].has("dog", "breed", "animal"):
+        candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+        return True
     if following and following[0].kind == PHRASE and following[0].has("counted"):
         candidate.leave(SetAside.NOT_A_MEASURE, "a count")
         return True
@@ -170,14 +175,23 @@ def _is_score(page: Page, candidate: Candidate, place: int) -> bool:
 
 
 def _is_negated(page: Page, candidate: Candidate, place: int) -> bool:
-    """Is it "not 13"."""
+    """Is it "not 13", "nowhere near 13", "she must be 13. she's not"."""
     at = place - 1
     while at >= 0 and page.marks[at].kind == PHRASE and page.marks[at].among(Small.DENIED_OVER):
         at -= 1
-    if at < 0 or not page.marks[at].has("negation"):
+    before = at >= 0 and page.marks[at].has("negation")
+    if not before and not _is_denied_behind(page.marks, place):
         return False
     candidate.leave(SetAside.WITHDRAWN, "the customer says that it is not this")
     return True
+
+
+def _is_denied_behind(marks: Sequence[Mark], place: int) -> bool:
+    """Does "she's not" stand behind it, and nothing behind that."""
+    behind = [mark for mark in marks[place + 1 : place + 6] if mark.text not in (",", ".", "-", "...")]
+    if len(behind) < 2 or not behind[0].among(Small.HE_OR_SHE) or not behind[1].has("negation"):
+        return False
+    return len(behind) == 2 or behind[2].kind != PHRASE or behind[2].among(Small.HE_OR_SHE)
 
 
 def _is_difference(page: Page, candidate: Candidate, place: int) -> bool:
@@ -233,7 +247,7 @@ def _opens_sentence(page: Page, at: int) -> bool:
 def _is_cue(page: Page, at: int, kind: str, *, weak: bool) -> bool:
     """Is a mark a word of one of these lists, and not a dog called so: "Max"."""
     name = page.marks[at].name(kind)
-    if name is None or page.words.near[name].weak is not weak:
+    if name is None or page.words.near[name].weak is not weak or at in page.in_tries:
         return False
     return not any(named.first <= at <= named.last for named in page.names)
 
@@ -247,11 +261,21 @@ def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> s
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             return None
+        if mark.text == "(" and _number_in_bracket(page.marks, at):
+            return None
         if _is_cue(page, at, "after", weak=weak) and page.distance.after(candidate.number, at) <= _far(
             page, mark, "after"
         ):
             return mark.name("after")
     return None
+
+
+def _number_in_bracket(marks: Sequence[Mark], at: int) -> bool:
+    """Does a bracket tell a number of its own: what is said in it is then said of that one: "7 lb (adult: 18 lb)"."""
+    for mark in marks[at + 1 : at + 1 + _LOOKED_AT]:
+        if mark.kind == NUMBER or mark.text == ")":
+            return mark.kind == NUMBER
+    return False
 
 
 def _is_of_a_thing(page: Page, candidate: Candidate, place: int) -> bool:

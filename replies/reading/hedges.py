@@ -25,11 +25,18 @@ class _NotAfter(WordList):
     words: list[str]
 
 
+class _Bounds(WordList):
+    floor: list[str]
+    joints: list[str]
+    ceiling: list[str]
+
+
 class HedgeList(WordList):
     """hedges.toml."""
 
     about: _Places
     guess: _Places
+    bounds: _Bounds
     not_after: _NotAfter
 
 
@@ -39,6 +46,9 @@ class HedgeWords:
 
     guesses     those that make a guess of it
     doubtful    words that are no hedge behind one of `not_after`: "chest around 18"
+    floor       phrases before the lower of two bounds, under their last word
+    joints      words between the two
+    ceiling     phrases before the upper one, under their first word
     """
 
     before: Mapping[str, tuple[Phrase, ...]]
@@ -46,6 +56,9 @@ class HedgeWords:
     guesses: frozenset[Phrase]
     doubtful: frozenset[str]
     not_after: frozenset[str]
+    floor: Mapping[str, tuple[Phrase, ...]]
+    joints: frozenset[str]
+    ceiling: Mapping[str, tuple[Phrase, ...]]
 
     @classmethod
     def load(cls, own: Mapping[str, Any] | None = None) -> Self:
@@ -60,6 +73,9 @@ class HedgeWords:
             guesses=frozenset(_phrases([*words.guess.before, *words.guess.after])),
             doubtful=folded_set(words.not_after.hedges),
             not_after=folded_set(words.not_after.words),
+            floor=_index(_phrases(words.bounds.floor), -1),
+            joints=folded_set(words.bounds.joints),
+            ceiling=_index(_phrases(words.bounds.ceiling), 0),
         )
 
 
@@ -101,6 +117,20 @@ def hedges_after(tokens: Sequence[Token], at: int, words: HedgeWords) -> tuple[i
         else:
             break
     return last - at, guess
+
+
+def ceiling_behind(tokens: Sequence[Token], at: int, after: int, words: HedgeWords) -> int | None:
+    """Give the index behind "but less than" where an upper bound follows an amount that has a lower one before it.
+
+    at, after   the tokens at which the amount begins, and that follow it
+    """
+    floors = words.floor.get(tokens[at - 1].text, ()) if at else ()
+    if not any(_stands(tokens, at - len(phrase), phrase) for phrase in floors):
+        return None
+    while text_at(tokens, after) in words.joints:
+        after += 1
+    ceilings = words.ceiling.get(text_at(tokens, after), ())
+    return next((after + len(phrase) for phrase in ceilings if _stands(tokens, after, phrase)), None)
 
 
 def _stands(tokens: Sequence[Token], at: int, phrase: Phrase) -> bool:

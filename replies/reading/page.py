@@ -8,6 +8,7 @@ from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
 from replies.reading.marks import Mark, Piece
 from replies.reading.quantity import Quantities
+from replies.reading.rival_hits import Hit
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
 from sizing.measures import Measure, Posture, SpaceLimit
@@ -119,6 +120,8 @@ class Page:
     quoted     measures that quoted questions ask for
     candidates one for each quantity, in order
     facts      of a dog: values told before that now stand otherwise
+    tries      phrases that say which try a value is
+    in_tries   the marks of those that speak of values outright, not of "the second" of something
     likenings  index of the mark of "the same" -> the dog that is meant
     """
 
@@ -133,6 +136,8 @@ class Page:
     candidates: list[Candidate]
     names: list[Named] = field(default_factory=list)
     quoted: frozenset[str] = frozenset()
+    tries: list[Hit] = field(default_factory=list)
+    in_tries: frozenset[int] = frozenset()
     dogs: list[Slot] = field(default_factory=list)
     likenings: dict[int, int] = field(default_factory=dict)
     confirmed: set[tuple[int, Measure, Why]] = field(default_factory=set)

@@ -1,4 +1,7 @@
-"""Reads the upper end of a range: "12-13", "12 to 13", "12 or 13", "12/13", "between 12 and 13", "13 +/- 1/2"."""
+"""Reads the upper end of a range: "12-13", "12 to 13", "12 or 13", "12/13", "between 12 and 13", "13 +/- 1/2".
+
+Also the upper of two bounds: "more than 12 but less than 13".
+"""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -6,7 +9,7 @@ from dataclasses import replace
 from replies.reading.amount import Amount
 from replies.reading.amounts import amount_at
 from replies.reading.compound import closes
-from replies.reading.hedges import hedges_after
+from replies.reading.hedges import ceiling_behind, hedges_after
 from replies.reading.line import Line
 from replies.reading.number_words import Phrases
 from replies.reading.numbers import text_at
@@ -21,6 +24,10 @@ _WIDEST_TOLERANCE = 0.25
 def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     """Read the upper end of the range whose lower end begins at a token; None: there is no range."""
     tokens, words = line.tokens, line.numbers
+    bound = ceiling_behind(tokens, at, low.after, line.hedges)
+    if bound is not None:
+        high = _behind(line, low, bound - 1, "to")
+        return replace(high, hedged=True) if high else None
     start = low.after + hedges_after(tokens, low.after, line.hedges)[0]
     link = start + max(_phrase_length(tokens, start, words.up_to), _points(tokens, start)) - 1
     if link >= start:

@@ -27,12 +27,14 @@ from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
 from replies.reading.repeated import part_repeated
 from replies.reading.riding import see_riding
+from replies.reading.rivals import settle_rivals
 from replies.reading.sayings import set_sayings_aside
 from replies.reading.stacked import read_stacked
 from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of, weigh_clauses
+from replies.reading.tries import names_in_tries, see_tries, take_averages
 from replies.reading.units import mend_units, see_late_units, take_asked_units
 from replies.reading.words import Words
 from sizing.reasons import Why
@@ -60,14 +62,17 @@ def read(text: str, context: Context, words: Words) -> Reading:
     page = _lay_out(tidied, letter, context, words)
     meet_known_dogs(page)
     page.names = find_names(page)
+    see_tries(page)
     set_distractors_aside(page)
     set_sayings_aside(page)
     mark_older(page, letter.older)
     _name_measures(page)
+    take_averages(page)
     find_dogs(page)
     part_repeated(page)
     carry_measures(page)
     see_corrections(page)
+    settle_rivals(page)
     see_sums(page)
     settle_ambiguous(page)
     read_triples(page)
@@ -148,7 +153,8 @@ def _name_measures(page: Page) -> None:
         for candidate in page.candidates
         if _may_have_name(candidate) and candidate.number not in numbers
     ]
-    names |= likened_names(page) | {index for index, label in enumerate(page.labels) if label.undone}
+    names |= likened_names(page) | names_in_tries(page)
+    names |= {index for index, label in enumerate(page.labels) if label.undone}
     labels = [label for index, label in enumerate(page.labels) if index not in names]
     places = [index for index in range(len(page.labels)) if index not in names]
     asked = frozenset(str(one.measure) for one in page.context.asked) | page.quoted

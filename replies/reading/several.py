@@ -48,7 +48,7 @@ def speaks_of_several(page: Page) -> bool:
             or (mark.has("other") and "dog" in mark.text)
         ):
             return True
-        told_as = mark_of_one(page.marks, at)
+        told_as = mark_of_one(page.marks, at) if at not in page.in_tries else None
         if told_as:
             told_apart.add(told_as)
             if len(told_apart) > 1:
@@ -59,8 +59,13 @@ def speaks_of_several(page: Page) -> bool:
             counts = note == "a count" or (quantity.spelled and note != "so many of them")
             if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
                 following = page.marks[at + 1]
-                if following.kind != STOP or following.text in (":", "."):
+                if (following.kind != STOP or following.text in (":", ".")) and not _is_told_twice(following):
                     return True
         if mark.kind == PHRASE and mark.among(Small.SEVERAL_DOGS):
             return True
     return False
+
+
+def _is_told_twice(mark: Mark) -> bool:
+    """Does a count go before a measure, not before dogs: "two heights: 29 and 31"."""
+    return mark.has("atom") and mark.text.endswith("s")

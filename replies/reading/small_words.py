@@ -54,6 +54,7 @@ class Small(StrEnum):
     SAYS = "says"
     ONLY_SPEAKS = "only_speaks"
     TRUSTS = "trusts"
+    PARTS_VALUES = "parts_values"
     HEDGES_VALUE = "hedges_value"
     WHOSE = "whose"
     HE_OR_SHE = "he_or_she"

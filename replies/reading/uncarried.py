@@ -21,7 +21,9 @@ def is_of_other_animals(page: Page) -> bool:
     ]
     if page.context.dogs or any(mark.has("dog", "breed") for mark in words):
         return False
-    animal = next((mark for mark in words if mark.has("animal") and not _is_compared_to(page, mark)), None)
+    animals = [mark for mark in words if mark.has("animal")]
+    compared = {mark.text for mark in animals if _is_compared_to(page, mark)}
+    animal = next((mark for mark in animals if mark.text not in compared), None)
     return animal is not None and not _has_numbers_of_its_own(page, animal)
 
 
@@ -65,7 +67,7 @@ def turns_to_own(marks: Sequence[Mark]) -> bool:
 def leave_uncarried(page: Page) -> None:
     """Set aside the numbers of a dog that is said to need no carrier, where there is another one."""
     for at, mark in enumerate(page.marks):
-        if mark.kind != PHRASE or not mark.has("needs_none"):
+        if mark.kind != PHRASE or not mark.has("needs_none") or at in page.in_tries:
             continue
         start, end = scope_of(page, at)
         inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]

@@ -14,6 +14,7 @@ from replies.reading.email_words import EmailWords
 from replies.reading.lexicon import Lexicon, Sense, Typos, key
 from replies.reading.quantities import AmountWords, standard_words
 from replies.reading.riding_words import RidingVocabulary, RidingWords
+from replies.reading.rival_words import RivalVocabulary, RivalWords
 from replies.reading.saying_words import SayingWords
 from replies.reading.small_words import SmallList, SmallWords
 from replies.reading.speaker_words import SpeakerWords
@@ -27,7 +28,7 @@ _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
 _LISTS = (
     "labels", "dogs", "distractors", "topic", "answers", "riding", "small_words", "sayings", "ages", "speakers",
-    "email_words",
+    "email_words", "rivals",
 )  # fmt: skip
 Shape = TypeVar("Shape", bound=WordList)
 
@@ -40,6 +41,7 @@ class Words:
     topics      the words of topic.toml
     riding      the words of riding.toml
     small       the words of small_words.toml
+    rivals      the words of rivals.toml
     ages        the words of ages.toml
     sayings     finds the figures of speech of sayings.toml
     speakers    the words of speakers.toml; None: those without additions, read when they are first needed
@@ -61,6 +63,7 @@ class Words:
     topics: TopicVocabulary
     riding: RidingVocabulary
     small: SmallWords
+    rivals: RivalVocabulary
     ages: AgeVocabulary
     sayings: re.Pattern[str]
     speakers: SpeakerWords | None
@@ -123,6 +126,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         topics=TopicVocabulary.of(topic),
         riding=RidingVocabulary.of(riding),
         small=small,
+        rivals=RivalVocabulary.of(_list("rivals", RivalWords, own)),
         ages=AgeVocabulary(_list("ages", AgeWords, own)),
         sayings=_list("sayings", SayingWords, own).pattern(),
         speakers=SpeakerWords.load(own["speakers"]) if "speakers" in own else None,

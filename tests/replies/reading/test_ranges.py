@@ -34,6 +34,10 @@ RANGES = [
     ("plus or minus", "13 +/- 1/2", "12.5-13.5 hedged"),
     ("plus or minus in words", "13 plus or minus half an inch", "12.5-13.5 in hedged"),
     ("give or take", "12, give or take an inch", "11-13 in"),
+    ("two bounds", "more than 12 but less than 13 lb", "12-13 lb hedged"),
+    ("two bounds in signs", "> 5 kg but < 6 kg", "5-6 kg hedged"),
+    ("two bounds in German", "mehr als 6 aber weniger als 7 kg", "6-7 kg hedged"),
+    ("least and most", "min 12 max 12.5", "12-12.5 hedged"),
 ]
 
 
@@ -56,6 +60,8 @@ NO_RANGES = [
     ("the length in two units", "12 in to 33 cm", ["12 in", "33 cm"]),
     ("'of' before a unit word", "1 of 2 pounds", ["1-2 lb"]),
     ("an article behind a number", "10 a foot long", ["10", "1 ft"]),
+    ("an upper bound without a lower one", "12, under 13", ["12", "13 hedged"]),
+    ("a name between two bounds", "over 12 long, under 13 lb", ["12 hedged", "13 lb hedged"]),
 ]
 
 

@@ -1,0 +1,105 @@
+"""The words of rivals.toml, checked and ready to be looked up."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Self
+
+from replies.reading.lexicon import Lexicon, Sense, key
+from replies.words import WordList
+
+Phrases = list[str]
+
+
+class _Words(WordList):
+    words: Phrases
+
+
+class _Take(WordList):
+    first: Phrases
+    second: Phrases
+    third: Phrases
+    again: Phrases
+    bare: Phrases
+    pointed: Phrases
+
+
+class _Repeats(_Words):
+    average: Phrases
+
+
+class _Points(WordList):
+    to: Phrases
+    off: Phrases
+    right: Phrases
+    wrong: Phrases
+    open: Phrases
+
+
+class _Meant(WordList):
+    first: Phrases
+    second: Phrases
+    last: Phrases
+    small: Phrases
+    large: Phrases
+    empty: Phrases
+
+
+class RivalWords(WordList):
+    """rivals.toml."""
+
+    take: _Take
+    repeats: _Repeats
+    where: _Words
+    badly: _Words
+    well: _Words
+    not_so: _Words
+    points: _Points
+    meant: _Meant
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RivalVocabulary:
+    """The words of rivals.toml, ready to be looked up.
+
+    takes, hows, points   phrases of [take]; of [where], [badly], [well], [not_so]; of [points]
+    meant                 phrases of [meant]
+    repeats               words of [repeats]
+    empty                 words that say nothing of which value is meant
+    """
+
+    takes: Lexicon
+    hows: Lexicon
+    points: Lexicon
+    meant: Lexicon
+    repeats: frozenset[str]
+    empty: frozenset[str]
+
+    @classmethod
+    def of(cls, words: RivalWords) -> Self:
+        """Make the vocabulary of a checked word list."""
+        return cls(
+            takes=_lexicon("take", words.take.model_dump()),
+            hows=_lexicon(
+                "how",
+                {
+                    "where": words.where.words,
+                    "badly": words.badly.words,
+                    "well": words.well.words,
+                    "average": words.repeats.average,
+                    "not": words.not_so.words,
+                    "open": words.points.open,
+                },
+            ),
+            points=_lexicon("points", words.points.model_dump()),
+            meant=_lexicon("meant", words.meant.model_dump(exclude={"empty"})),
+            repeats=frozenset(map(key, words.repeats.words)),
+            empty=frozenset(map(key, words.meant.empty)),
+        )
+
+
+def _lexicon(kind: str, lists: Mapping[str, Phrases]) -> Lexicon:
+    lexicon = Lexicon()
+    for name, phrases in lists.items():
+        for phrase in phrases:
+            lexicon.add(phrase, Sense(kind, name))
+    return lexicon

@@ -1,0 +1,161 @@
+"""Decides which of several values of one measure counts: the one taken well, or the one the customer points to.
+
+Where neither settles it all of them stay, and the maker is told that they contradict one another.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from replies.reading.facts import Manner, SetAside
+from replies.reading.marks import NUMBER, PHRASE, STOP
+from replies.reading.page import Candidate, Page
+from replies.reading.rival_hits import Hit, find_hits
+from replies.reading.small_words import Small
+from replies.reading.zones import Zone, is_within, zones_of
+
+_MOST = 6
+"""Nobody takes one measure more often."""
+_REACH = 6
+"""So many marks beside "trust", "is right" say which value is meant."""
+_SETTLED = "the customer settles on another value"
+
+
+def settle_rivals(page: Page) -> None:
+    """Set aside the values that give way to another one of the same measure and dog."""
+    groups = [group for group in _groups(page) if not _is_corrected(group)]
+    if not groups:
+        return
+    hows = find_hits(page.marks, page.words.rivals.hows, page.tidied.folded)
+    points = _points(page)
+    for group in groups:
+        zones = zones_of(page, [one.number for one in group], hows)
+        left = _pointed_to(page, group, zones, points)
+        if len(left) == len(group):
+            left = _well_taken(page, group, zones, hows)
+        if left and len({_value(page, one) for one in left}) == 1:
+            for one in group:
+                if one not in left:
+                    one.leave(SetAside.WITHDRAWN, _SETTLED)
+
+
+def _points(page: Page) -> list[Hit]:
+    """Find the words that point to a value; "take two" only says which try it is."""
+    tries = {at for hit in page.tries for at in range(hit.first, hit.last + 1)}
+    found = find_hits(page.marks, page.words.rivals.points, page.tidied.folded)
+    return [hit for hit in found if hit.first not in tries]
+
+
+def _is_corrected(group: list[Candidate]) -> bool:
+    """Let a value that corrects the one before it take the place of all before it: "so call it 12.5"."""
+    if group[-1].manner is not Manner.CORRECTION or group[-1].replaces is None:
+        return False
+    for one in group[:-1]:
+        one.leave(SetAside.WITHDRAWN, "the customer corrects it")
+    return True
+
+
+def _groups(page: Page) -> Iterator[list[Candidate]]:
+    """Give the values of each measure of which there are several, not all the same."""
+    told: dict[tuple[tuple[int, ...], str], list[Candidate]] = {}
+    for one in page.candidates:
+        if one.aside is None and one.measure is not None and one.dogs and not one.older:
+            told.setdefault((one.dogs, one.measure), []).append(one)
+    for group in told.values():
+        if 1 < len(group) <= _MOST and len({_value(page, one) for one in group}) > 1:
+            yield group
+
+
+def _value(page: Page, one: Candidate) -> tuple[float, float, str | None]:
+    quantity = page.quantities.found[one.number]
+    return quantity.low, quantity.high, quantity.unit
+
+
+def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], points: Sequence[Hit]) -> list[Candidate]:
+    """Give the values that are left when the customer has pointed to some, or away from some."""
+    chosen: set[int] = set()
+    refused: set[int] = set()
+    for hit in points:
+        if "open" in hit.names or any("open" in one.names and 0 < hit.first - one.last <= 2 for one in points):
+            continue
+        if hit.names & {"to", "off"}:
+            meant = _meant(page, group, zones, _behind(page, hit), hit)
+            (refused if "off" in hit.names else chosen).update(meant)
+        else:
+            meant = _meant(page, group, zones, _before(page, hit), hit)
+            (refused if "wrong" in hit.names else chosen).update(meant)
+    if chosen:
+        return [one for at, one in enumerate(group) if at in chosen]
+    return [one for at, one in enumerate(group) if at not in refused]
+
+
+def _behind(page: Page, hit: Hit) -> range:
+    for at in range(hit.last + 1, min(hit.last + 1 + _REACH, len(page.marks))):
+        if page.marks[at].kind == STOP:
+            return range(hit.last + 1, at)
+    return range(hit.last + 1, min(hit.last + 1 + _REACH, len(page.marks)))
+
+
+def _before(page: Page, hit: Hit) -> range:
+    for at in range(hit.first - 1, max(hit.first - 1 - _REACH, -1), -1):
+        if page.marks[at].kind in (STOP, NUMBER) or page.marks[at].among(Small.PARTS_VALUES):
+            return range(at + 1, hit.first)
+    return range(max(0, hit.first - _REACH), hit.first)
+
+
+def _meant(page: Page, group: Sequence[Candidate], zones: Sequence[Zone], within: range, hit: Hit) -> set[int]:
+    """Give the places in the group of the values that are named: "the second", "the bigger one", "the vet one"."""
+    marks = [page.marks[at] for at in within]
+    for mark in marks:
+        if mark.kind == NUMBER:
+            low = page.quantities.found[mark.quantity].low
+            return {at for at, one in enumerate(group) if page.quantities.found[one.number].low == low}
+    names = {name for hit in find_hits(marks, page.words.rivals.meant, page.tidied.folded) for name in hit.names}
+    if names:
+        return _in_order(page, group, names)
+    words = {word for mark in marks if mark.kind == PHRASE for word in mark.text.split()} - page.words.rivals.empty
+    stems = {_stem(word) for word in words}
+    own = {*within, *range(hit.first, hit.last + 1)}
+    found = {at for at, zone in enumerate(zones) if stems & _stems(page, zone, own)}
+    return found if len(found) < len(group) else set()
+
+
+def _stems(page: Page, zone: Zone, without: set[int]) -> set[str]:
+    marks = [page.marks[at] for at in range(*zone) if at not in without]
+    return {_stem(word) for mark in marks if mark.kind == PHRASE for word in mark.text.split()}
+
+
+def _stem(word: str) -> str:
+    """Give a word without the s of "the vet's"."""
+    return word[:-1] if len(word) > 3 and word.endswith("s") else word
+
+
+def _in_order(page: Page, group: Sequence[Candidate], names: set[str]) -> set[int]:
+    sizes = [page.quantities.found[one.number].low for one in group]
+    places = {"first": 0, "second": 1, "last": len(group) - 1}
+    places |= {"small": sizes.index(min(sizes)), "large": sizes.index(max(sizes))}
+    return {places[name] for name in names}
+
+
+def _well_taken(page: Page, group: list[Candidate], zones: Sequence[Zone], hows: Sequence[Hit]) -> list[Candidate]:
+    """Give the one value that was taken as it should be, or all but those that were not."""
+    said = [_how(page, zone, hows) for zone in zones]
+    well = [one for one, how in zip(group, said, strict=True) if how > 0]
+    badly = [one for one, how in zip(group, said, strict=True) if how < 0]
+    if well:
+        return well
+    return [one for one in group if one not in badly]
+
+
+def _how(page: Page, zone: Zone, hows: Sequence[Hit]) -> int:
+    """Tell whether the words of a value say that it was taken well (1), badly (-1), or neither (0)."""
+    good = bad = False
+    for hit in hows:
+        if not is_within(hit, zone) or not hit.names & {"well", "badly", "average"}:
+            continue
+        denied = any("not" in one.names and hit.first - 3 < one.last < hit.first for one in hows)
+        if denied:
+            bad = bad or "well" in hit.names
+        elif "badly" in hit.names:
+            bad = True
+        else:
+            good = True
+    return 0 if good and bad else 1 if good else -1 if bad else 0
