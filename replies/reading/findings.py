@@ -6,6 +6,7 @@ from dataclasses import replace
 from replies.reading.facts import Aside, DogReading, Fact, Manner, Passage, SetAside
 from replies.reading.guesses import guessed_numbers
 from replies.reading.page import Candidate, Page
+from replies.reading.said_by import may_be
 from replies.reading.units import InUnit, in_units
 from sizing.measures import Amount, Measure
 
@@ -58,7 +59,10 @@ def _facts(page: Page, dog: int, guessed: set[int]) -> dict[Measure, Fact]:
     candidates = [
         candidate
         for candidate in page.candidates
-        if candidate.aside is None and dog in candidate.dogs and candidate.measure in _MEASURES
+        if candidate.aside is None
+        and dog in candidate.dogs
+        and candidate.measure in _MEASURES
+        and may_be(page, candidate, candidate.measure)
     ]
     numbers = in_units(page, dog, candidates)
     facts: dict[Measure, Fact] = {fact.measure: fact for number, fact in page.facts if number == dog}

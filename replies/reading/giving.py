@@ -4,6 +4,7 @@ from replies.reading.context import Asked
 from replies.reading.facts import Manner
 from replies.reading.marks import NUMBER, PHRASE
 from replies.reading.page import Candidate, Page, Slot
+from replies.reading.said_by import may_be
 from replies.reading.small_words import Small
 from sizing.reasons import Why
 
@@ -11,7 +12,12 @@ _HINT_WITHIN = 14
 
 
 def give(page: Page, candidate: Candidate, asked: Asked) -> None:
-    """Give a number what was asked: its measure, its dog, and the mistake that words on its line give away."""
+    """Give a number what was asked: its measure, its dog, and the mistake that words on its line give away.
+
+    A number whose unit cannot be of that measure is left as it is: "1. a foot" answers no question for a weight.
+    """
+    if not may_be(page, candidate, str(asked.measure)):
+        return
     candidate.measure, candidate.bare = str(asked.measure), True
     candidate.manner = Manner.ANSWER
     candidate.hints |= _hints_beside(page, candidate)

@@ -9,9 +9,8 @@ from replies.reading.giving import give
 from replies.reading.marks import NUMBER, PHRASE
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
-from replies.reading.unit_words import Dimension
+from replies.reading.said_by import may_be
 from replies.reading.units import in_units
-from sizing.measures import Measure
 
 
 def _other_put_off(page: Page, candidate: Candidate) -> bool:
@@ -42,7 +41,7 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
 
 
 def _ways(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> list[tuple[Asked, ...]]:
-    """Give every way to answer in order, no length being a weight."""
+    """Give every way to answer in order, no length being a weight or the other way about."""
     if len(bare) > len(asked):
         return []
     named = _named_without_number(page)
@@ -56,10 +55,7 @@ def _ways(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> list
 
 
 def _is_allowed(page: Page, bare: Sequence[Candidate], way: Sequence[Asked]) -> bool:
-    return all(
-        one.measure is not Measure.WEIGHT or page.quantities.found[candidate.number].dimension != Dimension.LENGTH
-        for candidate, one in zip(bare, way, strict=True)
-    )
+    return all(may_be(page, candidate, str(one.measure)) for candidate, one in zip(bare, way, strict=True))
 
 
 def _named_without_number(page: Page) -> set[str]:

@@ -15,7 +15,7 @@ from replies.reading.quantity import LoneUnit
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
-from sizing.units import to_inches, to_pounds
+from sizing.units import WEIGHT_UNITS, to_inches, to_pounds
 
 _LEAST_M, _MOST_M = 0.05, 0.9
 """A length without a unit in this range can only be in metres."""
@@ -162,7 +162,7 @@ def _middle(number: InUnit) -> float:
 
 def _as(page: Page, candidate: Candidate, unit: str, *, stated: bool) -> InUnit:
     quantity = page.quantities.found[candidate.number]
-    convert = to_pounds if candidate.measure == "weight" else to_inches
+    convert = to_pounds if unit in WEIGHT_UNITS else to_inches
     low, high = convert(quantity.low, unit), convert(quantity.high, unit)
     return InUnit(unit, stated, (quantity.low, quantity.high), (low, high))
 
