@@ -8,6 +8,7 @@ from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.quantity import Quantity
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Dimension
 
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
@@ -19,6 +20,7 @@ def see_corrections(page: Page) -> None:
     """Withdraw numbers that are corrected by a later one, and note how the others are told."""
     _correct_in_passing(page)
     _renew_in_passing(page)
+    _take_over(page)
     _withdraw_called_wrong(page)
     _correct_by_star(page)
     _mark_manner(page)
@@ -52,6 +54,18 @@ def _renew_in_passing(page: Page) -> None:
         like = one.unit is not None and other.dimension in (None, one.dimension) and other.unit in (None, one.unit)
         if earlier.beside in _EARLIER and earlier.measure is not None and like and _lies_near(one, other):
             candidate.measure, candidate.labels, candidate.bare = earlier.measure, earlier.labels, True
+
+
+def _take_over(page: Page) -> None:
+    """Read "our cat is 12 lb, he's 7", "emotionally 900 lb, physically 12": the bare number is of what the other is."""
+    for number, against in page.against.items():
+        earlier, candidate = page.candidates[against], page.candidates[number]
+        one, other = page.quantities.found[against], page.quantities.found[number]
+        measure = earlier.measure or ("weight" if one.dimension == Dimension.WEIGHT else None)
+        if candidate.aside is not None or candidate.measure is not None or other.unit is not None or measure is None:
+            continue
+        if earlier.beside == "joke" or _lies_near(one, other):
+            candidate.measure, candidate.labels, candidate.bare = measure, earlier.labels, True
 
 
 _EARLIER = frozenset(("past", "overruled"))

@@ -77,16 +77,16 @@ class Slot:
     """A dog that the message speaks of.
 
     known     its index in Context.dogs; None: mentioned here first
-    carried   False: a dog or another animal that is not to be carried
     sex_told  it was called "he" or "she" in so many words
+    carried   False: a dog or another animal that is not to be carried
     """
 
     known: int | None = None
     name: str | None = None
     breeds: tuple[str, ...] = ()
     sex: str | None = None
-    carried: bool = True
     sex_told: bool = False
+    carried: bool = True
     age_months: float | None = None
     posture: Posture | None = None
     space: SpaceLimit | None = None
@@ -122,6 +122,8 @@ class Page:
     facts      of a dog: values told before that now stand otherwise
     tries      phrases that say which try a value is
     in_tries   the marks of those that speak of values outright, not of "the second" of something
+    elsewhere  the marks that tell of other dogs, animals and people
+    against    number -> the one that was set aside before it, and against which it stands: "last year 8 lb, now 9"
     likenings  index of the mark of "the same" -> the dog that is meant
     """
 
@@ -138,6 +140,8 @@ class Page:
     quoted: frozenset[str] = frozenset()
     tries: list[Hit] = field(default_factory=list)
     in_tries: frozenset[int] = frozenset()
+    elsewhere: set[int] = field(default_factory=set)
+    against: dict[int, int] = field(default_factory=dict)
     dogs: list[Slot] = field(default_factory=list)
     likenings: dict[int, int] = field(default_factory=dict)
     confirmed: set[tuple[int, Measure, Why]] = field(default_factory=set)

@@ -29,9 +29,11 @@ from replies.reading.repeated import part_repeated
 from replies.reading.riding import see_riding
 from replies.reading.rivals import settle_rivals
 from replies.reading.sayings import set_sayings_aside
+from replies.reading.scopes import see_scopes
 from replies.reading.stacked import read_stacked
 from replies.reading.sums import see_sums
 from replies.reading.tables import read_tables
+from replies.reading.taken_back import see_taken_back
 from replies.reading.tidy import Tidied, fold, tidy
 from replies.reading.topic import topic_of, weigh_clauses
 from replies.reading.tries import names_in_tries, see_tries, take_averages
@@ -63,6 +65,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     meet_known_dogs(page)
     page.names = find_names(page)
     see_tries(page)
+    see_scopes(page)
     set_distractors_aside(page)
     set_sayings_aside(page)
     mark_older(page, letter.older)
@@ -79,6 +82,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     mend_units(page)
     see_late_units(page)
     take_asked_units(page, letter.units)
+    see_taken_back(page)
     read_answers(page, letter)
     read_confirmations(page)
     see_likenesses(page)
@@ -87,7 +91,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     see_ages(page)
     dogs = dog_readings(page)
     topic, other = topic_of(page, dogs, clauses)
-    if topic is Topic.OTHER and not context.dogs:
+    if not context.dogs and (topic is Topic.OTHER or (topic is Topic.NONE and any(dog.facts for dog in dogs))):
         dogs = ()
     return Reading(
         topic=topic,

@@ -43,7 +43,7 @@ class Turns(Gaze):
         self._decide_late()
 
     def _phrase(self, at: int, mark: Mark) -> None:
-        if at in self.page.in_tries or (mark.has("dog") and self._numbered(at)):
+        if at in self.page.in_tries or at in self.page.elsewhere or (mark.has("dog") and self._numbered(at)):
             return
         if mark.has("both") or (mark.text == "all" and self._before_number(at)):
             if self.many and not self._both_of_words(at):

@@ -11,11 +11,12 @@ from replies.errors import WordListError
 from replies.reading.age_words import AgeVocabulary, AgeWords
 from replies.reading.composer import Composer, Compounds
 from replies.reading.email_words import EmailWords
-from replies.reading.lexicon import Lexicon, Sense, Typos, key
+from replies.reading.lexicon import Lexicon, Sense, Typos, expand, key
 from replies.reading.quantities import AmountWords, standard_words
 from replies.reading.riding_words import RidingVocabulary, RidingWords
 from replies.reading.rival_words import RivalVocabulary, RivalWords
 from replies.reading.saying_words import SayingWords
+from replies.reading.scope_words import ScopeVocabulary, ScopeWords
 from replies.reading.small_words import SmallList, SmallWords
 from replies.reading.speaker_words import SpeakerWords
 from replies.reading.tidy import fold
@@ -28,7 +29,7 @@ _AMOUNTS = ("numbers", "unit_words", "hedges", "shapes")
 _HERE = Path(__file__).parent
 _LISTS = (
     "labels", "dogs", "distractors", "topic", "answers", "riding", "small_words", "sayings", "ages", "speakers",
-    "email_words", "rivals",
+    "email_words", "rivals", "scopes",
 )  # fmt: skip
 Shape = TypeVar("Shape", bound=WordList)
 
@@ -42,6 +43,7 @@ class Words:
     riding      the words of riding.toml
     small       the words of small_words.toml
     rivals      the words of rivals.toml
+    scopes      the words of scopes.toml
     ages        the words of ages.toml
     sayings     finds the figures of speech of sayings.toml
     speakers    the words of speakers.toml; None: those without additions, read when they are first needed
@@ -55,6 +57,7 @@ class Words:
     soft_names  everyday words that are also names, where one is plainly given
     titles      words that belong to a name: "Sir"
     amounts     numbers, units and what tells them from dates and prices
+    idle        begin what is thought of something else than the numbers: "I guess that's it"
     notes       why a number was left, in the maker's words
     near        what makes a number beside it none of the dog's measures now
     """
@@ -64,6 +67,7 @@ class Words:
     riding: RidingVocabulary
     small: SmallWords
     rivals: RivalVocabulary
+    scopes: ScopeVocabulary
     ages: AgeVocabulary
     sayings: re.Pattern[str]
     speakers: SpeakerWords | None
@@ -76,6 +80,7 @@ class Words:
     not_names: frozenset[str]
     soft_names: frozenset[str]
     titles: frozenset[str]
+    idle: frozenset[str]
     notes: Mapping[str, str]
     amounts: AmountWords
     near: Mapping[str, Near]
@@ -108,6 +113,7 @@ def _build(own: Mapping[str, Any]) -> Words:
     topic = _list("topic", TopicWords, own)
     riding = _list("riding", RidingWords, own)
     answers = _list("answers", AnswerWords, own)
+    scopes = ScopeVocabulary.of(_list("scopes", ScopeWords, own))
     small = SmallWords.of(_list("small_words", SmallList, own))
     lexicon = Lexicon()
     for words in (labels, dogs, distractors, answers):
@@ -127,6 +133,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         riding=RidingVocabulary.of(riding),
         small=small,
         rivals=RivalVocabulary.of(_list("rivals", RivalWords, own)),
+        scopes=scopes,
         ages=AgeVocabulary(_list("ages", AgeWords, own)),
         sayings=_list("sayings", SayingWords, own).pattern(),
         speakers=SpeakerWords.load(own["speakers"]) if "speakers" in own else None,
@@ -139,9 +146,10 @@ def _build(own: Mapping[str, Any]) -> Words:
         ),
         letters=labels.letters,
         abbreviations=frozenset(map(key, labels.abbreviations.words)),
-        not_names=frozenset(map(fold, dogs.not_names.words)),
+        not_names=frozenset(map(fold, dogs.not_names.words)) | scopes.single,
         soft_names=frozenset(map(fold, dogs.soft_names.words)),
         titles=frozenset(map(fold, dogs.titles.words)),
+        idle=frozenset(" ".join(row) for phrase in distractors.vague.idle for row in expand(phrase)),
         notes=distractors.notes(),
         amounts=AmountWords.load({name: part for name, part in own.items() if name in _AMOUNTS})
         if own

@@ -1,0 +1,160 @@
+"""Tells which numbers stand before and behind the words of scopes.toml: how far such words reach."""
+
+from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
+from replies.reading.page import Candidate, Page
+from replies.reading.rival_hits import Hit
+from replies.reading.shapes import Shape
+from replies.reading.small_words import Small
+
+BACK = 4
+"""So many words may stand between a number and words that reach back to it."""
+CLOSE_BY = 4
+"""So many marks behind "her mum" its number must follow."""
+LOOKED_AHEAD = 14
+"""A bracket is looked through so far."""
+_YEARS = range(1990, 2040)
+
+
+class Reach:
+    """Looks around in the marks of a message."""
+
+    def __init__(self, page: Page, hits: list[Hit]) -> None:
+        self.page = page
+        self.marks = page.marks
+        self.hits = {hit.first: hit for hit in hits}
+        self.named = {named.first: named for named in page.names}
+
+    def is_now(self, at: int) -> bool:
+        """Does "now" stand right behind the number, in the same clause."""
+        for place in range(at + 1, min(at + 3, len(self.marks))):
+            if self.marks[place].kind != PHRASE:
+                return False
+            hit = self.hits.get(place)
+            if hit is not None:
+                return "turn now" in hit.names
+        return False
+
+    def is_amount(self, candidate: Candidate) -> bool:
+        """Is it an amount of something, no date, age or price."""
+        return self.page.quantities.found[candidate.number].shape in (Shape.AMOUNT, Shape.HASH)
+
+    def place(self, number: int) -> int:
+        """Give the index of a number's mark."""
+        return self.page.distance.place(number)
+
+    def reach_back(self, hit: Hit, *, pointed: bool = False) -> list[int]:
+        """Give the numbers right before a phrase, in its clause; across a comma where it points back: "that was"."""
+        at, far = hit.first - 1, BACK
+        points = self.pointing_before(hit)
+        if points is not None:
+            at, far = points - 1, BACK + 2
+        elif pointed:
+            return []
+        while at >= 0 and hit.first - at <= far + 2:
+            mark = self.marks[at]
+            if mark.kind == NUMBER:
+                return self.run(at)
+            if mark.kind == STOP and not self.is_crossed(mark, at, points):
+                return []
+            if mark.kind == PHRASE and points is None and mark.has("pronoun") and mark.among(Small.HE_OR_SHE):
+                return []
+            at -= 1
+        return []
+
+    def pointing_before(self, hit: Hit) -> int | None:
+        """Give the place of "that was" right before a phrase; None: nothing points back."""
+        for at in range(hit.first - 1, max(hit.first - 4, -1), -1):
+            other = self.hits.get(at)
+            if other is not None and any(name.startswith("pointing ") for name in other.names):
+                return at
+            if self.marks[at].kind != PHRASE:
+                return None
+        return None
+
+    def is_crossed(self, mark: Mark, at: int, points: int | None) -> bool:
+        """May the way back to a number cross this sign."""
+        if mark.text in ('"', "'", "*"):
+            return True
+        if mark.text == "(":
+            return not self.number_in_bracket(at)
+        return points is not None and mark.text in (",", "-", ".", ";", ")")
+
+    def number_in_bracket(self, at: int) -> bool:
+        """Does a bracket tell a number of its own."""
+        for mark in self.marks[at + 1 : at + LOOKED_AHEAD]:
+            if mark.text == ")":
+                return False
+            if mark.kind == NUMBER and self.is_amount(self.page.candidates[mark.quantity]):
+                return True
+        return False
+
+    def run(self, at: int) -> list[int]:
+        """Give a number and those joined to it by "and": "13 in and 14 lb when grown"."""
+        found = [at] if self.is_amount(self.page.candidates[self.marks[at].quantity]) else []
+        place = at - 1
+        while found and place >= 0 and found[-1] - place <= BACK:
+            mark = self.marks[place]
+            if mark.kind == NUMBER:
+                joins = any(one.has("list") or one.text in "&/" for one in self.marks[place + 1 : found[-1]])
+                if not joins or not self.is_amount(self.page.candidates[mark.quantity]):
+                    break
+                found.append(place)
+            elif not (mark.has("list", "atom", "filler", "connector", "letter") or mark.text in ("&", "/", "x")):
+                break
+            place -= 1
+        return [self.marks[one].quantity for one in found]
+
+    def number_follows(self, hit: Hit) -> bool:
+        """Does its number follow on "her mum": "is 16 lb", "11 lb", "(9 kg)", ", who's a 22 lb brute"."""
+        before = self.marks[hit.first - 1] if hit.first else None
+        if before is not None and before.among(Small.MY_OR_OUR):
+            return False
+        behind = self.marks[hit.last + 1 : hit.last + 1 + CLOSE_BY]
+        for mark in behind:
+            if mark.kind == NUMBER:
+                return self.is_amount(self.page.candidates[mark.quantity])
+            if mark.kind == STOP and mark.text not in (":", "(", "=", "-"):
+                return False
+            if mark.kind == PHRASE and not self.leads_on(mark):
+                return False
+        return False
+
+    def leads_on(self, mark: Mark) -> bool:
+        """May a word stand between "her mum", "my daughter" and her number."""
+        if mark.among(Small.ONLY_SPEAKS, Small.SAYS):
+            return False
+        return mark.has("filler", "connector", "atom") or mark.among(Small.TELLS_OF_ONE, Small.OVER_TO_PERSON)
+
+    def is_contrasted(self, hit: Hit) -> bool:
+        """Does the sentence turn back to the dog behind its brother's number, with a number of its own."""
+        told = turned = False
+        for at in range(hit.last + 1, min(hit.last + 1 + 2 * LOOKED_AHEAD, len(self.marks))):
+            mark = self.marks[at]
+            if mark.text in SENTENCE_ENDS and mark.kind == STOP:
+                return False
+            if mark.kind == NUMBER:
+                if turned:
+                    return True
+                told = True
+            elif told and (at in self.named or any(name.startswith("turn ") for name in self.names_at(at))):
+                turned = True
+        return False
+
+    def names_at(self, at: int) -> frozenset[str]:
+        """Give what a phrase that begins at a mark may say."""
+        return self.hits[at].names if at in self.hits else frozenset()
+
+    def dog_follows(self, hit: Hit) -> bool:
+        """Does a dog or an animal come right behind: "sleeps next to our 60 lb boxer"."""
+        behind = self.marks[hit.last + 1 : hit.last + 1 + CLOSE_BY]
+        for mark in behind:
+            if mark.kind == STOP:
+                return False
+            if mark.kind == PHRASE and mark.has("dog", "breed", "animal", "owner", "kin"):
+                return True
+        return False
+
+    def is_year(self, at: int) -> bool:
+        """Is a number one of the last or next years."""
+        quantity = self.page.quantities.found[self.marks[at].quantity]
+        return quantity.unit is None and quantity.low in _YEARS

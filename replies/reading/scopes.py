@@ -1,0 +1,216 @@
+"""Sets aside what is told of another dog, another time, or as a joke: the numbers in the reach of a word that says so.
+
+Going through the text, such a word opens a scope. The numbers in it are set aside, until a word turns back to the dog
+as it is ("now", "ours", "he's"), or the sentence or the bracket ends. Some words reach back to the number before them.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from replies.reading.facts import SetAside
+from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
+from replies.reading.page import Candidate, Page
+from replies.reading.rival_hits import Hit, find_hits
+from replies.reading.scope_reach import CLOSE_BY, LOOKED_AHEAD, Reach
+
+_NAMED_WITHIN = 2
+"""So many marks behind "my previous dog" its name may follow."""
+_FEW = 2
+"""Where more is told, "just curious" is said of something else."""
+_OPENING = ("opens", "beside", "close_by", "before_dog", "contrasted")
+
+
+@dataclass(slots=True)
+class _Scope:
+    """What is being told of.
+
+    kind    as in scopes.toml; None: the dog as it is
+    first   the mark at which it began
+    taken   the last number in it
+    depth   in how many brackets it began
+    """
+
+    kind: str
+    first: int
+    taken: int | None = None
+    depth: int = 0
+
+
+def see_scopes(page: Page) -> None:
+    """Set aside the numbers of other dogs, other times and jokes. In linear time."""
+    hits = find_hits(page.marks, page.words.scopes.cues, page.tidied.folded)
+    if hits:
+        _Walk(page, hits).go()
+
+
+class _Walk(Reach):
+    """Goes through the marks once."""
+
+    def __init__(self, page: Page, hits: list[Hit]) -> None:
+        super().__init__(page, hits)
+        self.barred = {name.split(" ")[1] for hit in hits for name in hit.names if name.startswith("bars ")}
+        self.named_so = Counter(named.name.casefold() for named in page.names)
+        self.scope: _Scope | None = None
+        self.before: list[_Scope | None] = []
+        self.left: int | None = None
+        """The number that was set aside last."""
+        self.turned = -CLOSE_BY
+        """Where the text last turned back from it."""
+        self.whole: str | None = None
+        """The kind of scope that the whole message is."""
+
+    def go(self) -> None:
+        """Open and close scopes from mark to mark."""
+        within = -1
+        for at, mark in enumerate(self.marks):
+            if at in self.hits and at > within:
+                self._cue(self.hits[at])
+                within = self.hits[at].last
+            if mark.kind == NUMBER:
+                self._number(at, mark)
+            elif mark.kind == STOP:
+                self._stop(at, mark)
+            elif at > within and (at in self.named or (mark.has("dog", "breed") and self._others_told(at))):
+                self._close(at)
+        self._close(len(self.marks))
+        self.page.names = [named for named in self.page.names if named.first in self.named]
+        if self.whole is not None:
+            self._take_whole(self.whole)
+
+    # --- Where scopes open and close ---
+
+    def _cue(self, hit: Hit) -> None:
+        """Do what a phrase says: the first that applies of what it may say."""
+        said = {how: kind for how, kind in (name.split(" ") for name in hit.names) if kind not in self.barred}
+        if "never" in said:
+            return
+        if "turn" in said:
+            self._turn(said["turn"], hit)
+        opening = next((how for how in _OPENING if how in said and self._opens(how, hit)), None)
+        back = next((how for how in ("behind", "beside", "pointed") if how in said), None)
+        if back is not None and self._take_back(said[back], hit, pointed=back == "pointed"):
+            return
+        if opening is not None:
+            self._open(said[opening], hit)
+        elif "whole" in said:
+            self.whole = said["whole"]
+
+    def _opens(self, how: str, hit: Hit) -> bool:
+        if how == "close_by":
+            return self.number_follows(hit)
+        if how == "before_dog":
+            return self.dog_follows(hit)
+        if how == "contrasted":
+            return self.is_contrasted(hit)
+        return True
+
+    def _open(self, kind: str, hit: Hit) -> None:
+        if self.scope is not None and self.scope.kind in self.page.words.scopes.others:
+            return
+        self.scope = _Scope(kind, hit.first, depth=len(self.before))
+        if kind in self.page.words.scopes.others:
+            for at in range(hit.last + 1, hit.last + 1 + _NAMED_WITHIN):
+                self._is_others_name(at)
+
+    def _is_others_name(self, at: int) -> None:
+        """Take a name right behind "my previous dog" for that dog's, where it stands nowhere else."""
+        named = self.named.get(at)
+        if named is not None and self.named_so[named.name.casefold()] == 1:
+            del self.named[at]
+
+    def _turn(self, which: str, hit: Hit) -> None:
+        scope = self.scope
+        if scope is None:
+            self._turned(hit)
+            return
+        if which == "subject" and not self._may_turn(hit.first):
+            return
+        if which == "now" and scope.kind in ("companion", "uncarried", "relative") and scope.taken is None:
+            return
+        self._close(hit.first)
+        self._turned(hit)
+
+    def _turned(self, hit: Hit) -> None:
+        if self.left is not None and hit.first - self.place(self.left) <= LOOKED_AHEAD:
+            self.turned = hit.last
+
+    def _may_turn(self, at: int) -> bool:
+        """Does "he's", "the dog" turn back: from others only when a number of theirs was told."""
+        if self.scope is None or self.scope.kind in ("supposed", "joke"):
+            return False
+        return self.scope.kind not in self.page.words.scopes.others or self._others_told(at)
+
+    def _others_told(self, at: int) -> bool:
+        """Was a number of another dog told before this mark."""
+        scope = self.scope
+        if scope is None or scope.kind not in self.page.words.scopes.others or scope.kind == "supposed":
+            return False
+        return scope.taken is not None and self.place(scope.taken) < at - 1
+
+    def _close(self, at: int) -> None:
+        if self.scope is None:
+            return
+        if self.scope.kind in self.page.words.scopes.others:
+            self.page.elsewhere.update(range(self.scope.first, at))
+        self.scope = None
+
+    def _stop(self, at: int, mark: Mark) -> None:
+        if mark.text == "(":
+            self.before.append(self.scope)
+        elif mark.text == ")" and self.before:
+            outer = self.before.pop()
+            if outer is not self.scope:
+                self._close(at)
+                self.scope = outer
+        elif self.scope is not None and (mark.text in SENTENCE_ENDS or self._ends_at_unit(at, mark)):
+            self._close(at)
+            self.before.clear()
+
+    def _ends_at_unit(self, at: int, mark: Mark) -> bool:
+        """Does the point behind a unit end the sentence: "will be 20 kg. shoulder 38 cm"; not "14 in. tall"."""
+        if self.page.raw(mark) != "." or not self.page.tidied.text[mark.end : mark.end + 1].isspace():
+            return False
+        following = self.marks[at + 1 : at + 3]
+        named = bool(following) and following[0].has("atom", "letter", "list")
+        return not named or (len(following) == 2 and following[1].kind == NUMBER)
+
+    # --- Which numbers are meant ---
+
+    def _number(self, at: int, mark: Mark) -> None:
+        candidate = self.page.candidates[mark.quantity]
+        if self.is_year(at) and self._take_back("past", Hit(at, at, frozenset()), pointed=True):
+            candidate.leave(SetAside.NOT_A_MEASURE, "a year")
+        if not self.is_amount(candidate) or candidate.aside is not None:
+            return
+        if self.scope is None:
+            if self.left is not None and at - self.turned <= CLOSE_BY:
+                self.page.against[candidate.number] = self.left
+            self.left = None
+        elif not self.is_now(at):
+            self._leave(candidate, self.scope.kind)
+            self.scope.taken = self.left = candidate.number
+
+    def _leave(self, candidate: Candidate, kind: str) -> None:
+        scopes = self.page.words.scopes
+        if kind in scopes.weak:
+            candidate.older, candidate.note = True, scopes.notes[kind]
+            return
+        why = SetAside.NOT_THIS_DOG if kind in scopes.others else SetAside.NOT_A_MEASURE
+        candidate.leave(why, scopes.notes[kind])
+        candidate.beside = kind
+
+    def _take_back(self, kind: str, hit: Hit, *, pointed: bool) -> bool:
+        """Set aside what stands right before a phrase; False: nothing does."""
+        found = self.reach_back(hit, pointed=pointed)
+        for number in found:
+            candidate = self.page.candidates[number]
+            if candidate.aside is None and not self.is_now(self.place(number)):
+                self._leave(candidate, kind)
+                self.left = number
+        return bool(found)
+
+    def _take_whole(self, kind: str) -> None:
+        free = [one for one in self.page.candidates if one.aside is None and self.is_amount(one)]
+        if len(free) <= _FEW and not self.page.context.dogs:
+            for candidate in free:
+                self._leave(candidate, kind)
