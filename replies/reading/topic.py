@@ -16,7 +16,7 @@ from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
-from replies.reading.uncarried import is_of_other_animals
+from replies.reading.uncarried import is_of_other_animals, needs_no_carrier
 from replies.reading.unit_words import Dimension
 from sizing.measures import Measure
 
@@ -158,7 +158,11 @@ def _known(page: Page) -> Known:
         body={mark.start for mark in words if _is_of_body(mark)},
         labels={page.marks[at].start for first, last in labels for at in range(first, last)},
         breeds={mark.start for mark in words if mark.has("breed")},
-        animals={mark.start for mark in words if mark.has("animal") and not mark.has("breed")},
+        animals={
+            mark.start
+            for mark in words
+            if mark.has("animal") and not mark.has("breed") and not needs_no_carrier(page, mark)
+        },
         objects={one.number for one in page.candidates if one.note == page.words.notes["object"]},
         things={mark.start for mark in words if mark.has("thing")},
         measured={one.number for one in page.candidates if one.aside is None and one.measure},

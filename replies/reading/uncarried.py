@@ -24,19 +24,27 @@ def is_of_other_animals(page: Page) -> bool:
     animals = [mark for mark in words if mark.has("animal")]
     compared = {mark.text for mark in animals if _is_compared_to(page, mark)}
     animal = next((mark for mark in animals if mark.text not in compared), None)
-    return animal is not None and not _has_numbers_of_its_own(page, animal)
+    return animal is not None and not _is_one_more(page, animal)
 
 
-def _has_numbers_of_its_own(page: Page, animal: Mark) -> bool:
-    """Is it one more animal, or has it a number: measures told in sentences before are then a dog's."""
+def needs_no_carrier(page: Page, animal: Mark) -> bool:
+    """Is it said in the sentence of an animal that it is not to be carried."""
     start, end = sentence_of(page.marks, page.marks.index(animal))
-    if not any(mark.kind == NUMBER or mark.among(Small.FURTHER) for mark in page.marks[start:end]):
+    return any(mark.has("needs_none", "surely_none") for mark in page.marks[start:end])
+
+
+def _is_one_more(page: Page, animal: Mark) -> bool:
+    """Is the animal only spoken of beside a dog, of which at least two measures are told in other sentences."""
+    start, end = sentence_of(page.marks, page.marks.index(animal))
+    inside = page.marks[start:end]
+    elsewhere = [mark for at, mark in enumerate(page.marks) if mark.kind == NUMBER and not start <= at < end]
+    told = [page.candidates[mark.quantity] for mark in elsewhere]
+    if sum(one.aside is None and one.measure is not None for one in told) <= 1:
         return False
-    before = [mark for mark in page.marks if mark.start < animal.start]
-    ends = [at for at, mark in enumerate(before) if mark.kind == STOP and mark.text in (".", "!", "\n", "\n\n")]
-    told = [mark for mark in before[: ends[-1]] if mark.kind == NUMBER] if ends else []
-    named = [page.candidates[mark.quantity] for mark in told]
-    return sum(one.aside is None and one.measure is not None for one in named) > 1
+    its_own = {mark.text for mark in inside}
+    other_name = any(not start <= named.first < end and named.name.casefold() not in its_own for named in page.names)
+    before = end <= page.distance.place(told[0].number)
+    return other_name or (not before and any(one.kind == NUMBER or one.among(Small.FURTHER) for one in inside))
 
 
 def _is_pair_of_names(page: Page, at: int) -> bool:
