@@ -102,7 +102,10 @@ def _fill(page: Page, asked: Sequence[Asked], start: int, end: int) -> None:
     bare = [candidate for candidate in bare if not _by_order(page, candidate, asked, bare)]
     for dog in dict.fromkeys(candidate.dogs for candidate in bare):
         mine = [candidate for candidate in bare if candidate.dogs == dog]
-        fill_in_order(page, mine, _open(page, asked, dog))
+        free = _open(page, asked, dog)
+        if len(mine) > len(free):  # a value told later, and named, may be another one for what was answered here
+            free = _open(page, asked, dog, until=end)
+        fill_in_order(page, mine, free)
 
 
 def _is_chosen(page: Page, candidate: Candidate, asked: Sequence[Asked]) -> bool:
@@ -139,12 +142,16 @@ def _is_known_value(page: Page, candidate: Candidate, asked: Sequence[Asked]) ->
     return False
 
 
-def _open(page: Page, asked: Sequence[Asked], dogs: tuple[int, ...]) -> list[Asked]:
-    """Give what is asked and not answered by a name in the message; of the dogs that the numbers are of, if told."""
+def _open(page: Page, asked: Sequence[Asked], dogs: tuple[int, ...], until: int | None = None) -> list[Asked]:
+    """Give what is asked and not answered by a name in the message, or in it up to a place.
+
+    dogs    the dogs that the numbers are of, if told
+    """
     told = {
         (candidate.measure, dog)
         for candidate in page.candidates
         if candidate.aside is None and candidate.measure and not candidate.older
+        if until is None or page.quantities.found[candidate.number].start < until
         for dog in (candidate.dogs or (0,))
     }
     mine = [one for one in asked if not dogs or one.dog in dogs or len({each.dog for each in asked}) == 1]

@@ -4,11 +4,11 @@ Quoted history, signatures and the shop's own lines become blanks, so that every
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from replies.reading.context import Channel, Context
-from replies.reading.labels import find_labels
+from replies.reading.labels import Label, find_labels
 from replies.reading.mail import Author, MailLine, Part, Trimmed
 from replies.reading.marks import cut, find_marks
 from replies.reading.quantities import read_quantities
@@ -29,6 +29,23 @@ class Questions:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AskedBack:
+    """A doubt that the shop put into words in a pasted chat: "is that all the way around?".
+
+    since        where the customer's words before it begin
+    at           where it stands
+    start, end   the customer's words behind it
+    atoms        the words for measures and places in it
+    """
+
+    since: int
+    at: int
+    start: int
+    end: int
+    atoms: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Letter:
     """A message with the customer's own words laid open.
 
@@ -38,6 +55,8 @@ class Letter:
     older      (start, end) of what the customer quotes of herself
     open_from  what is asked before this place has been answered by the shop
     questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
+    asked_back doubts of the shop in a pasted chat
+    asks_fit   in a pasted chat the shop asked for measures, so it is about fit whatever was answered
     numbered   number of a quoted question -> what it asks for
     """
 
@@ -47,6 +66,8 @@ class Letter:
     older: tuple[tuple[int, int], ...] = ()
     units: tuple[str, ...] = ()
     questions: tuple[Questions, ...] = ()
+    asked_back: tuple[AskedBack, ...] = ()
+    asks_fit: bool = False
     numbered: dict[int, tuple[Measure, ...]]
 
 
@@ -54,7 +75,7 @@ def open_letter(text: str, context: Context, words: Words) -> Letter:
     """Lay the customer's own words open. `text` is tidied. Never raises; in linear time."""
     if context.channel == Channel.EMAIL:
         return _open_mail(trim_email(text, words.emails), words, first=context.first)
-    turns = find_turns(text, words.speakers)
+    turns = find_turns(text, words.speakers, lambda name: _is_measure(name, words))
     if turns and not any(_is_measure(turn.speaker, words) for turn in turns):
         return _open_turns(text, turns, words)
     if _QUOTING.search(text):
@@ -138,10 +159,29 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
         own=mask_turns(text, turns),
         left=left,
         questions=tuple(questions),
+        asked_back=tuple(_asked_back(text, turns, words)),
+        asks_fit=bool(measures),
         numbered={},
         open_from=shop_last,
         units=tuple(units),
     )
+
+
+def _asked_back(text: str, turns: Sequence[Turn], words: Words) -> Iterator[AskedBack]:
+    """Give the questions of the shop that stand between two turns of the customer and name places of the body."""
+    for before, shop, after in zip(turns, turns[1:], turns[2:], strict=False):
+        asked = text[shop.words_start : shop.end]
+        if (before.author, shop.author, after.author) != _DOUBTED or "?" not in asked:
+            continue
+        labels = _labels_in(asked[:_LONGEST_QUESTION], words)
+        atoms = frozenset[str]().union(*(label.atoms for label in labels))
+        if atoms:
+            yield AskedBack(
+                since=before.words_start, at=shop.start, start=after.words_start, end=after.end, atoms=atoms
+            )
+
+
+_DOUBTED = (Author.CUSTOMER, Author.SHOP, Author.CUSTOMER)
 
 
 def _units_asked(text: str, words: Words) -> list[str]:
@@ -152,7 +192,8 @@ def _units_asked(text: str, words: Words) -> list[str]:
     return [unit.unit for unit in lone if sum(other.dimension == unit.dimension for other in lone) == 1]
 
 
-_SENTENCE = re.compile(r"[^\n.!?]+[\n.!?]*")
+_SENTENCE = re.compile(r"(?:[^\n.!?]|\.(?=[^\s]))+[\n.!?]*")
+"""A point within a word or a number ends no sentence."""
 _LONGEST_QUESTION = 4000
 
 
@@ -160,15 +201,19 @@ def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
     """Give the measures that a question names, in order; sentences with amounts say something, and ask nothing."""
     found: list[Measure] = []
     for sentence in _SENTENCE.findall(text[:_LONGEST_QUESTION]):
-        tidied = tidy(sentence)
-        quantities = read_quantities(tidied, words.amounts)
-        amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
-        if amounts and (amounts[0].start > 3 or len(amounts) > 1):
-            continue
-        marks = find_marks(cut(tidied, quantities, words), tidied, words)
-        for label in find_labels(marks, words):
+        for label in _labels_in(sentence, words):
             gives = label.rule.gives if label.rule and not label.letter else None
             measure = next((one for one in Measure if one == gives), None)
             if measure is not None and measure not in found:
                 found.append(measure)
     return tuple(found)
+
+
+def _labels_in(sentence: str, words: Words) -> list[Label]:
+    """Give the names of measures in a sentence; () for one that tells amounts."""
+    tidied = tidy(sentence)
+    quantities = read_quantities(tidied, words.amounts)
+    amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
+    if amounts and (amounts[0].start > 3 or len(amounts) > 1):
+        return []
+    return find_labels(find_marks(cut(tidied, quantities, words), tidied, words), words)

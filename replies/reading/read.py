@@ -7,6 +7,7 @@ from replies.reading.ages import see_ages
 from replies.reading.alternating import read_alternating
 from replies.reading.ambiguous import settle_ambiguous
 from replies.reading.answers import read_answers
+from replies.reading.asked_back import read_asked_back
 from replies.reading.assign import assign
 from replies.reading.carry import carry_measures
 from replies.reading.confirmations import read_confirmations
@@ -84,6 +85,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     take_asked_units(page, letter.units)
     see_taken_back(page)
     read_answers(page, letter)
+    read_asked_back(page, letter)
     read_confirmations(page)
     see_likenesses(page)
     clauses = weigh_clauses(page, open_from=letter.open_from)
@@ -91,6 +93,8 @@ def read(text: str, context: Context, words: Words) -> Reading:
     see_ages(page)
     dogs = dog_readings(page)
     topic, other = topic_of(page, dogs, clauses)
+    if topic is Topic.NONE and letter.asks_fit:
+        topic = Topic.SIZING
     if not context.dogs and (topic is Topic.OTHER or (topic is Topic.NONE and any(dog.facts for dog in dogs))):
         dogs = ()
     return Reading(

@@ -20,6 +20,7 @@ class _SpeakerList(WordList):
     customer: list[str]
     either: list[str]
     answers: list[str]
+    weak: list[str]
     months: list[str]
     weekdays: list[str]
     before_hour: list[str]
@@ -31,6 +32,7 @@ class SpeakerWords:
     shop, customer   how either is called
     either           names of these that may be the other one's
     answers          names of whoever answers
+    weak             names of people that are no speakers unless one asks and the other answers
     stamped          the beginning of a turn with its time and name, the name in the last group that was met
     """
 
@@ -39,12 +41,17 @@ class SpeakerWords:
         self.customer = frozenset(map(fold, words.customer))
         self.either = frozenset(map(fold, words.either))
         self.answers = frozenset(map(fold, words.answers))
-        time = _time(words)
+        self.weak = frozenset(map(fold, words.weak))
+        time, clock = _time(words, "[:.h]"), _time(words, "[:h]")
         self.stamped = re.compile(
             rf"(?m)^[ \t]*(?:"
             rf"[\[(]{time}[\])][ ]?(?:-[ ])?(?P<a>{NAME}):"  # [10:42] Anna:
             rf"|{time}(?:[ ]-)?[ ]{{1,4}}(?P<b>{NAME}):"  # 2.3.2026, 10:42 - Anna:
-            rf"|(?P<c>{NAME}),[ ]{time}:"  # Anna, 10:42:
+            rf"|(?P<c>{NAME}),[ ](?:{time}:|{clock}[ \t]*$)"  # Anna, 10:42:
+            rf"|(?P<g>{NAME})[ ][-|·][ ]{clock}(?::|[ \t]*$)"  # Anna - 10:42
+            rf"|[\[(]?{clock}[\])]?[ ](?:[-|·][ ])?(?P<h>{NAME})[ \t]*$"  # 10:42 Anna
+            rf"|{time}[ ]{{1,4}}<(?P<i>{NAME})>"  # 10:42 <Anna>
+            rf"|[\[(]{time}[\])][ ]?<(?P<j>{NAME})>"  # [10:42] <Anna>
             rf"|(?P<e>{NAME}),[ ][\[(]{time}[\])](?::|[ \t]*$)"  # Anna, [2.3.2026 10:42]
             rf"|(?P<f>{NAME})[ ]{{1,4}}{time}[ \t]*$"  # Anna  10:42
             rf"|(?P<d>{NAME})[ ][\[(]{time}[\])](?::|[ \t]*$)"  # Anna (10:42):
@@ -67,8 +74,11 @@ def standard_speaker_words() -> SpeakerWords:
     return SpeakerWords.load()
 
 
-def _time(words: _SpeakerList) -> str:
-    """Give the pattern of a time of day, with a weekday and a date beside it or without."""
+def _time(words: _SpeakerList, sign: str) -> str:
+    """Give the pattern of a time of day, with a weekday and a date beside it or without.
+
+    sign    what may part hours and minutes
+    """
     month = rf"(?:{_any(words.months)})[^\W\d]{{0,6}}\.?"
     day = (
         r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
@@ -77,7 +87,7 @@ def _time(words: _SpeakerList) -> str:
     return (
         rf"(?:(?:{_any(words.weekdays)})[a-z]{{0,6}}\.?,?[ ])?"
         rf"(?:{day},?[ ]{{1,2}}(?:(?:{_any(words.before_hour)})[ ])?)?"
-        r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:[ ]?[ap]\.?m\.?)?"
+        rf"\d{{1,2}}{sign}\d{{2}}(?:[:.]\d{{2}})?(?:[ ]?[ap]\.?m\.?)?"
         r"(?:,?[ ]\d{1,2}[./-]\d{1,2}[./-]\d{2,4})?"
     )
 
