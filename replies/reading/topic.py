@@ -12,8 +12,9 @@ from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.context import Channel
 from replies.reading.evidence import ENOUGH, Evidence, Known, weigh
 from replies.reading.facts import DogReading, Passage, SetAside, Topic
-from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark, find_words
 from replies.reading.page import Page
+from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 from replies.reading.uncarried import is_of_other_animals, needs_no_carrier
@@ -30,6 +31,8 @@ _ROW = 2
 """So many of them must be answered by the customer herself."""
 _LARGEST_SIZE = 9
 _NEARLY = 0.75
+_MANY = 4
+"""So many bare numbers are measures."""
 _CALL = 2
 """Words of a message that only calls: "Hello?"."""
 
@@ -48,7 +51,8 @@ def topic_of(
     told = told or (page.together is not None and bool(page.context.dogs))
     clauses = _with_subject_of_before(clauses)
     sizes = any(evidence.about_fit for _, evidence in clauses)
-    fit = told or sizes or _leaves_open(page) or _speaks_of_measures(page) or _says_yes_or_no_to_doubt(page)
+    fit = told or sizes or _leaves_open(page) or _gives_row(page) or _speaks_of_measures(page)
+    fit = fit or _gives_length(page, clauses) or _says_yes_or_no_to_doubt(page)
     other = _about_other(clauses, told=told)
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
@@ -58,7 +62,7 @@ def topic_of(
     passages = tuple(page.passage(clause.start, clause.end) for clause, _ in other)
     if is_of_other_animals(page) or (not sizes and other and _is_only_said_in_passing(page, clauses, other, dogs)):
         return Topic.OTHER, passages or _whole(page, clauses)
-    if fit or (not other and _gives_length(page)):
+    if fit:
         return Topic.SIZING, passages
     return (Topic.OTHER if other else Topic.NONE), passages
 
@@ -88,14 +92,26 @@ def _leaves_open(page: Page) -> bool:
     )
 
 
-def _gives_length(page: Page) -> bool:
+def _unplaced(page: Page) -> dict[int, Quantity]:
+    """Give the numbers of which nothing says what they are."""
+    open_ones = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR)]
+    return {one.number: page.quantities.found[one.number] for one in open_ones if not (one.measure or one.note)}
+
+
+def _gives_length(page: Page, clauses: Sequence[WeighedClause]) -> bool:
     """Is a length told, with its unit, and nothing says of what: "31 cm. And that's with a wriggler!"."""
-    return any(
-        one.aside in (None, SetAside.UNCLEAR)
-        and not (one.measure or one.note)
-        and page.quantities.found[one.number].dimension is Dimension.LENGTH
-        for one in page.candidates
-    )
+    lengths = {at for at, quantity in _unplaced(page).items() if quantity.dimension is Dimension.LENGTH}
+    telling = [clause for clause, evidence in clauses if not (_wants_answer(evidence) or evidence.known)]
+    return any(mark.kind == NUMBER and mark.quantity in lengths for clause in telling for mark in clause.marks)
+
+
+def _gives_row(page: Page) -> bool:
+    """Do so many bare numbers stand side by side that they can be nothing but measures: "33/29/12/20/6.2"."""
+    unplaced = _unplaced(page)
+    bare = {at for at, quantity in unplaced.items() if quantity.dimension is None and quantity.shape is Shape.AMOUNT}
+    signs = (mark for mark in page.marks if mark.kind != STOP)
+    rows = itertools.groupby(signs, key=lambda mark: mark.kind == NUMBER and mark.quantity in bare)
+    return any(is_row and len(list(row)) >= _MANY for is_row, row in rows)
 
 
 def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
@@ -195,7 +211,7 @@ def _with_subject_of_before(clauses: Sequence[WeighedClause]) -> list[WeighedCla
     """Let a question go on about fit that a telling has begun: "the M looks small, would she not hang out"."""
     found = list(clauses[:1])
     for before, one in itertools.pairwise(clauses):
-        asks = one[1].asks and not one[1].known and (one[1].fit > 0 or _is_of_it(one[0]))
+        asks = one[1].asks and not one[1].known and (one[1].fit > 0 or one[1].vague or _is_of_it(one[0]))
         begun = not before[1].asks and before[1].fit >= ENOUGH and not before[1].known and not before[1].measured
         begun = begun or (before[1].about_fit and not before[1].sure and not before[1].known and _is_of_it(one[0]))
         found.append((one[0], replace(one[1], fit=one[1].fit + before[1].fit)) if asks and begun else one)
