@@ -11,9 +11,11 @@ from itertools import pairwise
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Page
+from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
 
 _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
+_ITEM_SIGNS = frozenset((")", ".", ":", "(", ",", ";", "/"))
 _MOST_BETWEEN = 2.6
 _WIDTH_AT_MOST = 0.62
 """A dog's width is at most this share of its height and length (common practice, no source)."""
@@ -106,10 +108,12 @@ def number_rows(page: Page) -> list[tuple[int, ...]]:
     listed = {number for row in rows for number in row}
     row: list[int] = []
     for candidate in page.candidates:
+        if page.quantities.found[candidate.number].shape == Shape.ENUMERATOR:
+            continue
         if candidate.aside is not None or candidate.number in listed:
             row = _end(rows, row)
             continue
-        if row and not _only_signs(page.marks, page.distance.place(row[-1]) + 1, page.distance.place(candidate.number)):
+        if row and not _only_signs(page, page.distance.place(row[-1]) + 1, page.distance.place(candidate.number)):
             row = _end(rows, row)
         row.append(candidate.number)
     _end(rows, row)
@@ -122,8 +126,13 @@ def _end(rows: list[tuple[int, ...]], row: list[int]) -> list[int]:
     return []
 
 
-def _only_signs(marks: Sequence[Mark], start: int, end: int) -> bool:
-    between = marks[start:end]
+def _only_signs(page: Page, start: int, end: int) -> bool:
+    """Stand nothing but signs of a row between two numbers, or the number of the next item, "2)"."""
+    between = page.marks[start:end]
+    items = [at for at, mark in enumerate(between) if mark.kind == NUMBER]
+    if items:
+        signs = [mark for mark in between if mark.kind != NUMBER]
+        return len(items) == 1 and all(mark.kind == STOP and mark.text in _ITEM_SIGNS for mark in signs)
     return len(between) <= 2 and all(
         mark.text in _ROW_SIGNS if mark.kind == STOP else mark.has("list") for mark in between
     )
