@@ -9,7 +9,7 @@ from datetime import datetime
 
 from replies.reading.context import Asked, Channel
 from replies.reading.facts import Passage, Reading, Topic
-from sizing.measures import Dog, Measure, Posture, SpaceLimit, Taken
+from sizing.measures import Amount, Dog, Measure, Posture, SpaceLimit, Taken
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,12 +69,14 @@ class Known:
     """One measure of a dog with its source and the unit in which the customer gave it.
 
     written   the number as written, both ends; in `unit`
+    before    values that were told earlier and gave way, oldest first
     """
 
     taken: Taken
     source: Source
     unit: str
     written: tuple[float, float]
+    before: tuple[Amount, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -157,6 +157,7 @@ def _known_dog(dog: EnquiryDog) -> KnownDog:
         length_unit=_latest_unit(stated, weight=False),
         weight_unit=_latest_unit(stated, weight=True),
         unit_open=frozenset(dog.measures) - frozenset(stated),
+        before={m: known.before for m, known in dog.measures.items() if known.before},
         conflicting={m: known.taken.conflicting for m, known in dog.measures.items() if known.taken.conflicting},
     )
 

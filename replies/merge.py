@@ -22,6 +22,7 @@ def merge(
     newer = known_from(fact, source)
     if older is None:
         return newer
+    newer = replace(newer, before=(*older.before, *(older.taken.conflicting or (older.taken.amount,))))
     was_asked = fact.measure in asked or fact.manner is Manner.ANSWER
     if older.source.by_maker:
         return older if _same(older, newer, fact.measure) else _conflict(older, newer, keep=older)
@@ -98,7 +99,7 @@ def _said_again(older: Known, newer: Known, asked_for: Why | None) -> Known:
         hints=newer.taken.hints,
         confirmed=confirmed,
     )
-    return replace(base, taken=taken)
+    return replace(base, taken=taken, before=older.before)
 
 
 def _is_better(one: Known, other: Known) -> bool:

@@ -37,6 +37,7 @@ class KnownDog:
     measures      inches and pounds
     length_unit, weight_unit   the unit in which the customer last gave one; None: none stated
     unit_open     measures whose number came without any unit
+    before        values of a measure that gave way to another one, oldest first
     conflicting   the different values that were given for a measure, in the order in which they were told
     """
 
@@ -47,6 +48,7 @@ class KnownDog:
     length_unit: str | None = None
     weight_unit: str | None = None
     unit_open: frozenset[Measure] = frozenset()
+    before: Mapping[Measure, tuple[Amount, ...]] = field(default_factory=dict)
     conflicting: Mapping[Measure, tuple[Amount, ...]] = field(default_factory=dict)
 
 

@@ -1,6 +1,7 @@
 """Tells which numbers are guesses instead of measurements."""
 
 from bisect import bisect_left
+from itertools import takewhile
 
 from replies.reading.corrections import sentence_of
 from replies.reading.marks import NUMBER, PHRASE, STOP
@@ -13,7 +14,7 @@ def guessed_numbers(page: Page) -> set[int]:
     guessed = {candidate.number for candidate in page.candidates if _is_guessed(page, candidate.number)}
     stems = page.words.small.lists
     for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and mark.has("thinks"):
+        if mark.kind == PHRASE and mark.has("thinks") and not _is_idle(page, at):
             guessed |= _thought(page, at)
         if mark.kind != PHRASE or not mark.has("guess"):
             continue
@@ -25,7 +26,11 @@ def guessed_numbers(page: Page) -> set[int]:
             if _is_of_the_rest(page, at):
                 continue
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
+        elif _is_idle(page, at):
+            continue
         elif not any(one.kind == NUMBER for one in page.marks[start:end]):
+            if _is_of_something(page, at):
+                continue
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
         else:
             guessed |= {
@@ -41,8 +46,24 @@ def _is_guessed(page: Page, number: int) -> bool:
     if not page.quantities.found[number].guessed:
         return False
     place = page.distance.place(number)
-    beside = page.marks[max(0, place - 4) : place + 4]
-    return any(mark.kind == PHRASE and mark.has("thinks", "guess") for mark in beside)
+    return any(
+        mark.kind == PHRASE and mark.has("thinks", "guess") and not _is_idle(page, at)
+        for at, mark in enumerate(page.marks[max(0, place - 4) : place + 4], start=max(0, place - 4))
+    )
+
+
+def _is_idle(page: Page, at: int) -> bool:
+    """Is it a thought about something else than the numbers: "I guess that's it", "I think you have all you need"."""
+    if not page.marks[at].has("thinks"):
+        return False
+    clause = list(takewhile(lambda mark: mark.kind != STOP, page.marks[at + 1 : at + 1 + _LONGEST_CLAUSE]))
+    said = " ".join(mark.text for mark in clause[:_LONGEST_IDLE]).split()
+    idle = any(" ".join(said[:size]) in page.words.idle for size in range(1, _LONGEST_IDLE + 1))
+    return idle and not any(mark.kind == NUMBER for mark in clause)
+
+
+_LONGEST_CLAUSE = 20
+_LONGEST_IDLE = 4
 
 
 def _thought(page: Page, at: int) -> set[int]:

@@ -26,6 +26,7 @@ from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
+from replies.reading.repairs import mending_numbers
 from replies.reading.repeated import part_repeated
 from replies.reading.riding import see_riding
 from replies.reading.rivals import settle_rivals
@@ -156,6 +157,7 @@ def _name_measures(page: Page) -> None:
         numbers | listed | {one.number for one in page.candidates if one.measure == "weight"},
         names | named,
     )
+    numbers = numbers | mending_numbers(page)
     free = [
         candidate.number
         for candidate in page.candidates

@@ -55,6 +55,8 @@ class RivalWords(WordList):
     not_so: _Words
     points: _Points
     meant: _Meant
+    restores: _Words
+    takes_back: _Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +66,7 @@ class RivalVocabulary:
     takes, hows, points   phrases of [take]; of [where], [badly], [well], [not_so]; of [points]
     meant                 phrases of [meant]
     repeats               words of [repeats]
+    before                phrases of [restores] and [takes_back]
     empty                 words that say nothing of which value is meant
     """
 
@@ -71,6 +74,7 @@ class RivalVocabulary:
     hows: Lexicon
     points: Lexicon
     meant: Lexicon
+    before: Lexicon
     repeats: frozenset[str]
     empty: frozenset[str]
 
@@ -92,6 +96,7 @@ class RivalVocabulary:
             ),
             points=_lexicon("points", words.points.model_dump()),
             meant=_lexicon("meant", words.meant.model_dump(exclude={"empty"})),
+            before=_lexicon("before", {"restores": words.restores.words, "takes_back": words.takes_back.words}),
             repeats=frozenset(map(key, words.repeats.words)),
             empty=frozenset(map(key, words.meant.empty)),
         )

@@ -137,7 +137,7 @@ def _in_order(page: Page, group: Sequence[Candidate], names: set[str]) -> set[in
 
 def _well_taken(page: Page, group: list[Candidate], zones: Sequence[Zone], hows: Sequence[Hit]) -> list[Candidate]:
     """Give the one value that was taken as it should be, or all but those that were not."""
-    said = [_how(page, zone, hows) for zone in zones]
+    said = [_how(page, zone, hows) for zone in _with_tail(page, group, zones)]
     well = [one for one, how in zip(group, said, strict=True) if how > 0]
     badly = [one for one, how in zip(group, said, strict=True) if how < 0]
     if well:
@@ -145,11 +145,28 @@ def _well_taken(page: Page, group: list[Candidate], zones: Sequence[Zone], hows:
     return [one for one in group if one not in badly]
 
 
-def _how(page: Page, zone: Zone, hows: Sequence[Hit]) -> int:
+def _with_tail(page: Page, group: list[Candidate], zones: Sequence[Zone]) -> list[list[Zone]]:
+    """Give what is said behind the last value to the one that it names: "11 monday, 12 today, monday he slumped"."""
+    parts = [[zone] for zone in zones]
+    start, end = zones[-1]
+    place = page.distance.place(group[-1].number)
+    comma = next((at for at in range(place + 1, end) if page.marks[at].text in (",", "but")), None)
+    if comma is None:
+        return parts
+    opening = {_stem(mark.text) for mark in page.marks[comma + 1 : comma + 3]} - page.words.rivals.empty
+    own = set(range(comma, end))
+    meant = [at for at, zone in enumerate(zones) if opening & _stems(page, zone, own)]
+    if len(meant) == 1 and meant[0] != len(zones) - 1:
+        parts[-1] = [(start, comma)]
+        parts[meant[0]].append((comma + 1, end))
+    return parts
+
+
+def _how(page: Page, zones: Sequence[Zone], hows: Sequence[Hit]) -> int:
     """Tell whether the words of a value say that it was taken well (1), badly (-1), or neither (0)."""
     good = bad = False
     for hit in hows:
-        if not is_within(hit, zone) or not hit.names & {"well", "badly", "average"}:
+        if not any(is_within(hit, zone) for zone in zones) or not hit.names & {"well", "badly", "average"}:
             continue
         denied = any("not" in one.names and hit.first - 3 < one.last < hit.first for one in hows)
         if denied:

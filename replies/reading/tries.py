@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from replies.reading.facts import SetAside
-from replies.reading.marks import NUMBER, PHRASE
+from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
 from replies.reading.rival_hits import Hit, find_hits
 from replies.reading.said_by import is_within as lies_within
 from replies.reading.said_by import may_be
+from replies.reading.small_words import Small
 from replies.reading.zones import is_within, zones_of
 
 _APART = 1.6
@@ -23,7 +24,7 @@ def see_tries(page: Page) -> None:
     """Note which words say which try a value is, and set the numbers in them aside: "take two: 13"."""
     found = find_hits(page.marks, page.words.rivals.takes, page.tidied.folded)
     page.tries = [hit for hit in found if _POINTED not in hit.names]
-    repeated = _is_repeated(page)
+    repeated = _is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
     page.in_tries = frozenset(
         at for hit in found if repeated or _ALONE not in hit.names for at in range(hit.first, hit.last + 1)
     )
@@ -45,6 +46,7 @@ def names_in_tries(page: Page) -> set[int]:
 
 def join_tries(page: Page) -> None:
     """Give a number without a name the measure of the one beside it of which it is another try."""
+    take_averages(page)
     _name_headed(page)
     _name_announced(page)
     page_hows: list[Hit] | None = None
@@ -162,7 +164,7 @@ def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Hi
     first, second = sorted((named, other), key=lambda one: one.number)
     one, two = zones_of(page, (first.number, second.number), hows)
     tries = [[hit for hit in page.tries if is_within(hit, zone)] for zone in (one, two)]
-    if _counts_tries(page, *tries):
+    if _counts_tries(page, *tries) or _is_named_once(page, first, second, named):
         return True
     if len(page.context.asked) > 1 or len(page.quoted) > 1:
         return False
@@ -170,6 +172,21 @@ def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Hi
     if said[0] and said[1]:
         return True
     return second is other and "well" in said[1] and lies_within(page, first, second, _CLOSE)
+
+
+def _is_named_once(page: Page, first: Candidate, second: Candidate, named: Candidate) -> bool:
+    """Read "width 5 then 6.5.": one name stands before both, only "and" between, and the second ends the clause."""
+    start, end = page.distance.place(first.number), page.distance.place(second.number)
+    between, following = page.marks[start + 1 : end], page.marks[end + 1] if end + 1 < len(page.marks) else None
+    return (
+        named is first
+        and bool(named.labels)
+        and all(page.labels[index].last < start for index in named.labels)
+        and any(mark.among(Small.PARTS_VALUES) for mark in between)
+        and all(mark.among(Small.PARTS_VALUES) or mark.text == "," for mark in between)
+        and (following is None or following.kind == STOP)
+        and len(page.context.asked) < 2
+    )
 
 
 def _counts_tries(page: Page, first: Sequence[Hit], second: Sequence[Hit]) -> bool:

@@ -224,6 +224,7 @@ class _Vague(WordList):
     thinks: Phrases
     cues: Phrases
     strong: Phrases
+    idle: Phrases
     sound: Phrases
 
 
