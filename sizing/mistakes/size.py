@@ -10,7 +10,9 @@ from sizing.units import from_inches, from_pounds
 
 # Per hundred dogs. Owners' entries of labrador heights: slipped decimal 0.14 %, digits exchanged 0.38 %, jump 0.6 %
 # (PLOS ONE 15(1):e0228154, table 7); half the width: judgement.
-_DECIMAL, _DIGITS, _ANYTHING, _HALF = 0.3, 0.3, 0.05, 0.6
+_DECIMAL, _DIGITS, _ANYTHING, _HALF = 0.3, 0.3, 0.05, 0.75
+_HEED_ANYTHING, _HEED_HALF = 0.3, 0.3
+"""Less is asked about half a width: a heavy dog that is measured narrow is real and common; judgement."""
 _EVENLY = 1 / math.log(1000)
 """Density of a value of which nothing is known: even over three powers of ten in the logarithm."""
 
@@ -23,9 +25,9 @@ def mistakes(told: Told) -> Iterator[Mistake]:
                 yield _shifted(told, measure, shift, _DECIMAL)
             yield from digits_exchanged(told, measure, Why.SIZE, _DIGITS)
             way = Way(share=math.log(_EVENLY), logs=told.but({measure: None}))
-            yield Mistake(why=Why.SIZE, measures=(measure,), rate=_ANYTHING, heed=0.3, ways=(way,))
+            yield Mistake(why=Why.SIZE, measures=(measure,), rate=_ANYTHING, heed=_HEED_ANYTHING, ways=(way,))
     if told.given(Measure.WIDTH):
-        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF, heed=0.8)
+        yield _shifted(told, Measure.WIDTH, math.log(2), _HALF, heed=_HEED_HALF)
 
 
 def _shifted(told: Told, measure: Measure, shift: float, rate: float, heed: float = 1.0) -> Mistake:

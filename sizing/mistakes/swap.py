@@ -10,9 +10,9 @@ from sizing.reasons import Why
 # Per hundred dogs, and the weight when it is decided whether to ask; judgement, no rate is published. A width as large
 # as the length or the height is seldom an exchange and often a round dog.
 _PAIRS = {
-    (Measure.LENGTH, Measure.HEIGHT): (1.2, 2.0),
+    (Measure.LENGTH, Measure.HEIGHT): (1.4, 1.8),
     (Measure.HEIGHT, Measure.THROAT_HEIGHT): (1.6, 1.0),
-    (Measure.WIDTH, Measure.THROAT_HEIGHT): (0.8, 0.8),
+    (Measure.WIDTH, Measure.THROAT_HEIGHT): (0.8, 1.1),
     (Measure.LENGTH, Measure.THROAT_HEIGHT): (0.4, 0.6),
     (Measure.HEIGHT, Measure.WIDTH): (0.4, 0.3),
     (Measure.LENGTH, Measure.WIDTH): (0.15, 0.1),

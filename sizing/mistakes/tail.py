@@ -9,6 +9,8 @@ from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
 _RATE = 1.3
+_HEED = 0.7
+"""Less is asked: long and low dogs would pay for all others; judgement."""
 # Tail 0.71 of the height, head 0.38 (Tazi, Kangal; 0.55 Maltese by the standard): too long by 0.35 to 0.85 of the
 # height, both together by more.
 _SHARES_OF_HEIGHT = ((0.35, 0.8), (0.45, 1.0), (0.55, 1.0), (0.65, 1.0), (0.75, 0.8), (0.85, 0.4), (1.1, 0.3))
@@ -32,4 +34,4 @@ def mistakes(told: Told) -> Iterator[Mistake]:
         if body > 0.2 * length
     )
     if ways:
-        yield Mistake(why=Why.TAIL, measures=(Measure.LENGTH,), rate=_RATE, heed=0.4, ways=ways)
+        yield Mistake(why=Why.TAIL, measures=(Measure.LENGTH,), rate=_RATE, heed=_HEED, ways=ways)

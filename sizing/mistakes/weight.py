@@ -10,7 +10,7 @@ from sizing.reasons import Why
 
 # Per hundred dogs. Owners' entries of labrador weights: slipped decimal 0.16 %, jump 0.22 %, digits exchanged 0.03 %
 # (PLOS ONE 15(1):e0228154, table 7); another dog's weight: judgement.
-_OTHER_DOG, _DECIMAL, _DIGITS = 1.5, 0.2, 0.05
+_OTHER_DOG, _DECIMAL, _DIGITS = 2.0, 0.2, 0.05
 _EVENLY = 1 / math.log(150 / 3)
 """Density of another dog's weight: even in the logarithm over the weights of nearly all dogs, 3 to 150 lb."""
 
@@ -20,11 +20,11 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     if not told.given(Measure.WEIGHT):
         return
     weight = told.log(Measure.WEIGHT)
-    yield _mistake(_OTHER_DOG, Way(share=math.log(_EVENLY), logs=told.but({Measure.WEIGHT: None})), heed=1.3)
+    yield _mistake(_OTHER_DOG, Way(share=math.log(_EVENLY), logs=told.but({Measure.WEIGHT: None})))
     for shift in (math.log(10), -math.log(10)):
         yield _mistake(_DECIMAL, Way(share=0.0, logs=told.but({Measure.WEIGHT: weight + shift})))
     yield from digits_exchanged(told, Measure.WEIGHT, Why.WEIGHT, _DIGITS)
 
 
-def _mistake(rate: float, way: Way, heed: float = 1.0) -> Mistake:
-    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, heed=heed, ways=(way,))
+def _mistake(rate: float, way: Way) -> Mistake:
+    return Mistake(why=Why.WEIGHT, measures=(Measure.WEIGHT,), rate=rate, ways=(way,))

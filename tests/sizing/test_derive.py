@@ -33,8 +33,7 @@ def test_the_header_names_the_measures_in_their_order(written: list[list[str]]) 
 
 
 def test_the_threshold_in_the_file_is_the_one_that_the_tables_give() -> None:
-    # The first quarter of the dogs: their threshold lies within 0.3 % of that of all, so it is held to more narrowly.
-    assert tables.table("body.toml")["threshold"] == pytest.approx(threshold(1500), rel=0.02)
+    assert tables.table("body.toml")["threshold"] == pytest.approx(threshold(), rel=0.01)
 
 
 def test_the_middle_of_a_kernel_is_a_dog_of_the_breed() -> None:
