@@ -156,7 +156,7 @@ def _is_told_of(page: Page, at: int) -> bool:
             or (following.among(Small.TELLS_OF_SEVERAL) and _number_near(page, at) and _is_joined_to_name(page, at))
             or (following.has("same") and _number_near(page, at))
             or (following.among(Small.TELLS_OF_ONE) and _number_near(page, at))
-            or (following.among(Small.THE_OR_OUR) and _breed_near(page, at))
+            or (following.among(Small.THE_OR_OUR) and (_breed_near(page, at) or _number_near(page, at, most=4)))
         )
     if following.text in (":", "="):
         return _amount_first(page, at)

@@ -44,7 +44,7 @@ class SpeakerWords:
         self.weak = frozenset(map(fold, words.weak))
         time, clock = _time(words, "[:.h]"), _time(words, "[:h]")
         self.stamped = re.compile(
-            rf"(?m)^[ \t]*(?:"
+            rf"(?m)^[ \t]*(?:[-*>][ \t]+)?(?:"
             rf"[\[(]{time}[\])][ ]?(?:-[ ])?(?P<a>{NAME}):"  # [10:42] Anna:
             rf"|{time}(?:[ ]-)?[ ]{{1,4}}(?P<b>{NAME}):"  # 2.3.2026, 10:42 - Anna:
             rf"|(?P<c>{NAME}),[ ](?:{time}:|{clock}[ \t]*$)"  # Anna, 10:42:
