@@ -11,7 +11,7 @@ from sizing.reasons import Why
 _RATE = 2.0
 # Ear base at 1.18 of the shoulder height, middle half 1.14-1.23 (45 photographs); the top of the head and pricked ears
 # lie above it.
-_HEED_SHAPELESS = 0.15
+_HEED, _HEED_SHAPELESS = 1.2, 0.15
 """With neither a length nor a throat height a dog that is tall for its weight is leggy; judgement."""
 _SHARES = ((1.14, 0.6), (1.2, 1.0), (1.27, 1.0), (1.34, 0.8), (1.42, 0.4))
 
@@ -28,5 +28,5 @@ def mistakes(told: Told) -> Iterator[Mistake]:
     )
     shaped = told.given(Measure.LENGTH) or told.given(Measure.THROAT_HEIGHT)
     yield Mistake(
-        why=Why.HEAD, measures=(Measure.HEIGHT,), rate=_RATE, heed=1.0 if shaped else _HEED_SHAPELESS, ways=ways
+        why=Why.HEAD, measures=(Measure.HEIGHT,), rate=_RATE, heed=_HEED if shaped else _HEED_SHAPELESS, ways=ways
     )

@@ -29,5 +29,5 @@ def mistakes(told: Told) -> Iterator[Mistake]:
         if told.given(one, other) and told.log(one) != told.log(other):
             apart = abs(told.log(one) - told.log(other))
             way = Way(share=0.0, logs=told.but({one: told.log(other), other: told.log(one)}))
-            heed_ = heed * min(1.0, (apart / _APART) ** 2)
+            heed_ = heed * min(1.0, (apart / _APART) ** 4)
             yield Mistake(why=Why.SWAP, measures=(one, other), rate=rate, heed=heed_, ways=(way,))
