@@ -56,13 +56,13 @@ def _with_smaller(line: Line, amount: Amount) -> Amount:
     if found is None and number.weak:
         return amount
     if found is not None:
-        if found[0].name != smaller or not amount.whole:
+        if found[0].name != smaller or not amount.whole or number.value * found[0].times >= times:
             return amount
         last = Amount(
-            amount.value * times + number.value,
+            amount.value * times + number.value * found[0].times,
             found[1],
             found[2],
-            found[0],
+            found[0] if found[0].times == 1 else line.units.by_word[smaller],
             tokens[number.after].start,
             found[2],
             amount.spelled,
@@ -92,13 +92,17 @@ def _one_at(line: Line, at: int) -> Number | None:
 
 
 def _past_joint(line: Line, amount: Amount, unit: Unit) -> int:
-    """Step over what may stand between pounds and ounces: "and", a comma, the point of "lbs."."""
+    """Step over what may stand between pounds and ounces: "and", "with", a comma, the point of "lbs."."""
     tokens, at = line.tokens, amount.after
     following = text_at(tokens, at)
     if following == "." and tokens[at].gap == GLUED and tokens[at - 1].kind == WORD:
         at += 1
         following = text_at(tokens, at)
-    if following in line.numbers.and_ or (following == "," and unit.name in ("lb", "st")):
+    if (
+        following in line.numbers.and_
+        or following in line.units.before_smaller
+        or (following == "," and unit.name in ("lb", "st"))
+    ):
         at += 1
     return at
 

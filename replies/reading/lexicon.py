@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from replies.reading.tidy import fold
+from replies.reading.tokens import split_syllables
 
 
 class Sense(NamedTuple):
@@ -110,7 +111,7 @@ class Lexicon:
         return None if under.alone is None else (1, under.alone)
 
 
-_FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe"})
+_FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe", "ı": "i", "ς": "σ"})
 
 
 def key(word: str) -> str:
@@ -132,10 +133,14 @@ def expand(phrase: str) -> list[tuple[str, ...]]:
     """
     rows: list[tuple[str, ...]] = [()]
     for optional, group, needed in _PART.findall(phrase):
-        choices = [tuple(map(key, choice.split())) for choice in (optional or group or needed).split("|")]
+        choices = [_words(choice) for choice in (optional or group or needed).split("|")]
         longer = [(*row, *words) for row in rows for words in choices]
         rows = rows + longer if optional else longer
     return [row for row in dict.fromkeys(rows) if row]
+
+
+def _words(choice: str) -> tuple[str, ...]:
+    return tuple(key(part) for word in choice.split() for part in split_syllables(word))
 
 
 class Typos:

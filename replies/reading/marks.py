@@ -209,6 +209,8 @@ def _sign_of_dot(
     rest = raw[end : end + 3].lstrip(" ")
     if pieces[-1][1] in words.abbreviations:
         return "," if len(pieces[-1][1]) == 1 and rest[:1].isalpha() else ""
+    if pieces[-1][1] in words.shortened and rest[:1].isdigit() and (len(pieces) < 2 or pieces[-2][0] != NUMBER):
+        return ""
     if pieces[-1][0] == NUMBER:
         return "" if not rest or rest[0] in ",;:)-/" else "," if rest[0].islower() else "."
     if following < len(quantities):

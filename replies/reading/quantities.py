@@ -25,7 +25,17 @@ from replies.reading.regions import Region, find_regions
 from replies.reading.shape_words import Shape, ShapeWords
 from replies.reading.shapes import ordinal_behind, shape_at, shape_behind
 from replies.reading.tidy import Tidied
-from replies.reading.tokens import FIGURES, GLUED, LINE, MARK, Token, mend_points, tokenize
+from replies.reading.tokens import (
+    FIGURES,
+    GLUED,
+    LINE,
+    MARK,
+    Token,
+    has_syllables,
+    join_syllables,
+    mend_points,
+    tokenize,
+)
 from replies.reading.unit_words import Unit, UnitWords
 from replies.words import OWN_WORDS
 
@@ -86,6 +96,8 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     words = words or standard_words()
     folded = tidied.folded
     tokens = mend_points(tokenize(folded))
+    if has_syllables(folded):
+        tokens = join_syllables(tokens, words.units.syllables)
     line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units, words.hedges)
     found, lone = _scan(line, find_regions(folded))
     found = mark_enumerators(folded, found, words.joints)

@@ -24,7 +24,9 @@ class _TidyWords(WordList):
 _WORDS = read_word_list(Path(__file__).with_name("tidy.toml"), _TidyWords)
 _PLAIN = {character: plain for plain, characters in _WORDS.plain.items() for character in characters}
 _ODD = re.compile(
-    r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
+    r"(?P<long>(?<=[\u3041-\u30ff])\u30fc)"  # the sign of a long vowel, no dash
+    r"|"
+    r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/÷][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
     r"|\r\n?"
     r"|[·∙⋅‧]{2,}|(?<=\w)~{2,}(?=\w)|_{2,}|={2,}|\.{4,}"  # what leads the eye from a name to its number
     r"|[^\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]*"
@@ -90,7 +92,7 @@ def tidy(text: str) -> Tidied:
     length = done = 0
     for match in _ODD.finditer(text):
         start, end = match.span()
-        plain = _plain(match.group())
+        plain = match.group() if match.lastgroup else _plain(match.group())
         if start > done:
             pieces.append(text[done:start])
             length += start - done
@@ -145,8 +147,8 @@ def _plain(odd: str) -> str:
     """Give the plain form of an odd character, with the marks above and around it."""
     if odd[0] == "&":
         return _meant(odd)
-    if len(odd) > 1 and any(mark in odd for mark in "⁄∕/"):
-        return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/")
+    if len(odd) > 1 and any(mark in odd for mark in "⁄∕/÷"):
+        return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/").replace("÷", "/")
     if odd[0] == "\r":
         return "\n"
     if len(odd) > 1 and odd[0] in "·∙⋅‧~_=.":

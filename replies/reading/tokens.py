@@ -1,7 +1,7 @@
 """Cuts a folded text into figures, words and single marks, with their places and what parts them."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 GLUED, BLANK, LINE = 0, 1, 2
@@ -20,7 +20,10 @@ class Token(NamedTuple):
     gap: int
 
 
-_TOKEN = re.compile(r"(\d+(?:[.,]\d+)*|(?<![\w.,])\.\d+)|([^\W\d_]+)|([^\w\s]|_)")
+_SYLLABLES = r"\u3041-\u30ff\u3400-\u9fff\uac00-\ud7a3"
+"""Signs of Japanese, Chinese and Korean, which write no blanks between words: each is a token."""
+_SYLLABLE = re.compile(f"[{_SYLLABLES}]")
+_TOKEN = re.compile(rf"(\d+(?:[.,]\d+)*|(?<![\w.,])\.\d+)|([{_SYLLABLES}]|[^\W\d_{_SYLLABLES}]+)|([^\w\s]|_)")
 _LONGEST_NUMBER = 15
 _GROUP = 3
 _EIGHTHS = frozenset(("125", "375", "625", "875"))
@@ -51,6 +54,50 @@ def tokenize(folded: str) -> list[Token]:
             tokens.append(Token(kind, start, end, text, gap))
         done = end
     return tokens
+
+
+def join_syllables(tokens: list[Token], written: Collection[str]) -> list[Token]:
+    """Join signs of Japanese, Chinese and Korean that make one of these words, and part them from what is beside them.
+
+    They are written without blanks, so that to be glued to a number means nothing.
+    """
+    longest = max(map(len, written), default=0)
+    joined: list[Token] = []
+    at = 0
+    apart = False
+    while at < len(tokens):
+        first, size = tokens[at], 1
+        signs = first.kind == WORD and _SYLLABLE.match(first.text) is not None
+        if signs:
+            size = next((size for size in range(longest, 1, -1) if _glued_text(tokens, at, size) in written), 1)
+        text = first.text if size == 1 else _glued_text(tokens, at, size)
+        gap = BLANK if first.gap == GLUED and (signs or apart) else first.gap
+        joined.append(Token(first.kind, first.start, tokens[at + size - 1].end, text, gap))
+        apart = signs
+        at += size
+    return joined
+
+
+def _glued_text(tokens: Sequence[Token], at: int, size: int) -> str:
+    row = tokens[at : at + size]
+    whole = len(row) == size and all(token.gap == GLUED for token in row[1:])
+    return "".join(token.text for token in row) if whole else ""
+
+
+def split_syllables(word: str) -> list[str]:
+    """Give the words that a written word is cut into: itself, or each sign of Japanese, Chinese and Korean.
+
+    >>> split_syllables("体高"), split_syllables("back")
+    (['体', '高'], ['back'])
+    """
+    if word.isascii() or not _SYLLABLE.search(word):
+        return [word]
+    return re.findall(f"[{_SYLLABLES}]|[^{_SYLLABLES}]+", word)
+
+
+def has_syllables(text: str) -> bool:
+    """Is there a sign of Japanese, Chinese or Korean in a text."""
+    return not text.isascii() and _SYLLABLE.search(text) is not None
 
 
 def _listed(text: str, start: int, gap: int) -> list[Token]:

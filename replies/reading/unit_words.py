@@ -9,7 +9,7 @@ from typing import Any, Self
 from replies.reading.number_words import folded_set
 from replies.reading.numbers import Number, text_at
 from replies.reading.tidy import fold
-from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token
+from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, MARK, WORD, Token, has_syllables
 from replies.words import WordList, read_word_list
 
 
@@ -55,6 +55,7 @@ class _Rules(WordList):
     metres_at_most: float
     grams_at_least: float
     slip_from_letters: int
+    before_smaller: list[str]
     never_a_slip: list[str]
 
 
@@ -89,14 +90,17 @@ class UnitWords:
     """The words of unit_words.toml, ready to be looked up.
 
     by_word     word or mark -> unit
+    syllables   those written in signs of Japanese, Chinese and Korean
     slips       word with a letter left out -> the words that it may have been
     bare        units that stand for one before a word of `bare_before`, behind one of `bare_behind`: "is foot long"
     sure_alone  units that count beside no number as plurals do; others behind a word of `before_alone`
     leads       words that are no inch before a unit: "35 in cm"
+    before_smaller  words between an amount and a smaller unit: "3 kg with 250 g"
     no_inch     words before which "in" is a preposition; `measures` too, unless one of `takes_back` leads the number
     """
 
     by_word: Mapping[str, Unit]
+    syllables: frozenset[str]
     slips: Mapping[str, frozenset[str]]
     never_a_slip: frozenset[str]
     slip_from: int
@@ -110,6 +114,7 @@ class UnitWords:
     no_inch: frozenset[str]
     measures: frozenset[str]
     takes_back: frozenset[str]
+    before_smaller: frozenset[str]
     metres_at_most: float
     grams_at_least: float
 
@@ -129,6 +134,7 @@ class UnitWords:
                     slips.setdefault(short, set()).add(word)
         return cls(
             by_word=by_word,
+            syllables=frozenset(filter(has_syllables, by_word)),
             slips={short: frozenset(meant) for short, meant in slips.items()},
             never_a_slip=folded_set(words.rules.never_a_slip),
             slip_from=least,
@@ -142,6 +148,7 @@ class UnitWords:
             no_inch=folded_set(words.preposition.others),
             measures=folded_set(words.preposition.measures),
             takes_back=folded_set([*words.preposition.measures, *words.preposition.takes_back]),
+            before_smaller=folded_set(words.rules.before_smaller),
             metres_at_most=words.rules.metres_at_most,
             grams_at_least=words.rules.grams_at_least,
         )

@@ -65,6 +65,10 @@ class _Undone(WordList):
     after: Phrases
 
 
+class _Abbreviations(_Plain):
+    before_number: Phrases
+
+
 class LabelWords(WordList):
     """labels.toml."""
 
@@ -76,7 +80,7 @@ class LabelWords(WordList):
     fillers: _Plain
     list_words: _ListWords
     typos: _Typos
-    abbreviations: _Plain
+    abbreviations: _Abbreviations
     compounds: _Compounds
     letters: dict[str, str]
     rules: list[Rule]

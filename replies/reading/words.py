@@ -53,6 +53,7 @@ class Words:
     composer    tells which measure some words name together
     letters     label letter -> name of its word group
     abbreviations  words with a dot behind them that ends no sentence
+    shortened   words with a dot behind them that ends none right before a number, and behind no number
     not_names   words that a capital letter does not make a dog's name
     soft_names  everyday words that are also names, where one is plainly given
     titles      words that belong to a name: "Sir"
@@ -77,6 +78,7 @@ class Words:
     compounds: Compounds
     letters: Mapping[str, str]
     abbreviations: frozenset[str]
+    shortened: frozenset[str]
     not_names: frozenset[str]
     soft_names: frozenset[str]
     titles: frozenset[str]
@@ -146,6 +148,7 @@ def _build(own: Mapping[str, Any]) -> Words:
         ),
         letters=labels.letters,
         abbreviations=frozenset(map(key, labels.abbreviations.words)),
+        shortened=frozenset(map(key, labels.abbreviations.before_number)),
         not_names=frozenset(map(fold, dogs.not_names.words)) | scopes.single,
         soft_names=frozenset(map(fold, dogs.soft_names.words)),
         titles=frozenset(map(fold, dogs.titles.words)),
