@@ -181,7 +181,8 @@ def _fit(clause: Clause, heard: Sequence[Group], known: Known) -> float:
     weight = sum(group.fit for group in heard if not group.weak)
     weight += sum(group.fit for group in heard if group.weak) if weight else 0.0
     weight += _BODY * any(mark.start in known.body for mark in clause.marks)
-    return weight + _BREED * any(mark.start in known.breeds for mark in clause.marks)
+    dogs = known.breeds | known.names if any(group.wish for group in heard) else known.breeds
+    return weight + _BREED * any(mark.start in dogs for mark in clause.marks)
 
 
 def _other(clause: Clause, heard: Sequence[Group], known: Known) -> float:

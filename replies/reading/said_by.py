@@ -1,5 +1,7 @@
 """Gives numbers the measure of the one before them where another person, a tape or another day gives the value."""
 
+from itertools import takewhile
+
 from replies.reading.marks import PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.small_words import Small
@@ -96,7 +98,7 @@ def renewed(page: Page) -> None:
         if candidate.aside is not None:
             continue
         place = page.distance.place(candidate.number)
-        beside = page.marks[max(0, place - 1) : place + 2]
+        beside = (*_words_before(page, place), *page.marks[place : place + 2])
         if (
             earlier is not None
             and candidate.measure is None
@@ -108,6 +110,15 @@ def renewed(page: Page) -> None:
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
             earlier.older, earlier.note = True, "an earlier value"
         earlier = candidate
+
+
+def _words_before(page: Page, place: int) -> list[Mark]:
+    """Give the few words that lead to a mark: "now he is"."""
+    before = takewhile(lambda mark: mark.kind == PHRASE, reversed(page.marks[max(0, place - _NEAR_NOW) : place]))
+    return list(before)
+
+
+_NEAR_NOW = 3
 
 
 def is_said(page: Page, candidate: Candidate) -> bool:
