@@ -130,7 +130,7 @@ def golden_drafts() -> dict[str, Draft]:
             )
         ),
         "handover_opening": drafted(
-            enquiry(dog("Duke", length=13, height=11.5, width=5.25, throat_height=6.5, weight=13))
+            enquiry(dog("Duke", length=13, height=11.5, width=5.25, throat_height=6.625, weight=13))
         ),
         "handover_something_else": drafted(
             enquiry(

@@ -16,7 +16,7 @@ from tests.replies.enquiries import dog, drafted, enquiry, told
 
 PICKLE = dog("Pickle", length=13, height=11.5, width=5.25, throat_height=8.25, weight=14)
 OLIVE = dog("Olive", length=12, height=10, weight=9)
-DUKE = dog("Duke", length=13, height=11.5, width=5.25, throat_height=6.5, weight=13)
+DUKE = dog("Duke", length=13, height=11.5, width=5.25, throat_height=6.625, weight=13)
 WIDTH = (Asked(measure=Measure.WIDTH),)
 
 
