@@ -12,6 +12,7 @@ from replies.reading.assign import assign
 from replies.reading.carry import carry_measures
 from replies.reading.confirmations import read_confirmations
 from replies.reading.context import Context
+from replies.reading.contrasts import settle_contrasts
 from replies.reading.corrections import see_corrections
 from replies.reading.distance import Distance
 from replies.reading.distractors import mark_older, set_distractors_aside
@@ -77,6 +78,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
     part_repeated(page)
     carry_measures(page)
     see_corrections(page)
+    settle_contrasts(page)
     settle_rivals(page)
     see_sums(page)
     settle_ambiguous(page)

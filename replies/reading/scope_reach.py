@@ -12,6 +12,7 @@ CLOSE_BY = 4
 """So many marks behind "her mum" its number must follow."""
 LOOKED_AHEAD = 14
 """A bracket is looked through so far."""
+_SEVERAL = 2
 _YEARS = range(1990, 2040)
 
 
@@ -24,14 +25,14 @@ class Reach:
         self.hits = {hit.first: hit for hit in hits}
         self.named = {named.first: named for named in page.names}
 
-    def is_now(self, at: int) -> bool:
-        """Does "now" stand right behind the number, in the same clause."""
+    def is_now(self, at: int, names: frozenset[str] = frozenset(("turn now", "turn off"))) -> bool:
+        """Does "now", "without" stand right behind the number, in the same clause."""
         for place in range(at + 1, min(at + 3, len(self.marks))):
             if self.marks[place].kind != PHRASE:
                 return False
             hit = self.hits.get(place)
             if hit is not None:
-                return "turn now" in hit.names
+                return bool(hit.names & names)
         return False
 
     def is_amount(self, candidate: Candidate) -> bool:
@@ -146,11 +147,11 @@ class Reach:
 
     def dog_follows(self, hit: Hit) -> bool:
         """Does a dog or an animal come right behind: "sleeps next to our 60 lb boxer"."""
-        behind = self.marks[hit.last + 1 : hit.last + 1 + CLOSE_BY]
+        behind = self.marks[hit.last : hit.last + 2 + CLOSE_BY]
         for mark in behind:
             if mark.kind == STOP:
                 return False
-            if mark.kind == PHRASE and mark.has("dog", "breed", "animal", "owner", "kin"):
+            if mark.kind == PHRASE and mark.has("dog", "breed", "animal", "owner", "kin", "mark"):
                 return True
         return False
 
@@ -158,3 +159,48 @@ class Reach:
         """Is a number one of the last or next years."""
         quantity = self.page.quantities.found[self.marks[at].quantity]
         return quantity.unit is None and quantity.low in _YEARS
+
+    def has_become(self, at: int) -> bool:
+        """Is it the first number of "from 18 lb to 15 lb": a range goes up."""
+        if not at or not self.marks[at - 1].among(Small.CHANGES_FROM):
+            return False
+        behind = self.marks[at + 1 : at + 3]
+        if len(behind) < 2 or behind[1].kind != NUMBER or not behind[0].among(Small.MERELY_TO):
+            return False
+        one, other = (self.page.quantities.found[mark.quantity] for mark in (self.marks[at], behind[1]))
+        return other.unit is not None and one.unit in (None, other.unit) and other.high < one.low
+
+    def is_change(self, at: int) -> bool:
+        """Is a range what a weight has gone through: "gained 3 lb, so from 11 to 14 lb"."""
+        quantity = self.page.quantities.found[self.marks[at].quantity]
+        if quantity.low == quantity.high or not at or not self.marks[at - 1].among(Small.CHANGES_FROM):
+            return False
+        return any(mark.among(Small.CHANGES) for mark in self.marks[max(0, at - LOOKED_AHEAD) : at])
+
+    def ages_told(self) -> dict[int, float]:
+        """Give the ages behind "at" by their marks, in months, where there are several: "at 8 weeks 3 lb, at 16 8"."""
+        found: dict[int, float] = {}
+        if sum(one.shape is Shape.DURATION for one in self.page.quantities.found) < _SEVERAL:
+            return found
+        units = self.page.words.ages.units
+        for at in range(1, len(self.marks)):
+            mark = self.marks[at]
+            if mark.kind != NUMBER or not self.marks[at - 1].among(Small.AT_AGE):
+                continue
+            quantity = self.page.quantities.found[mark.quantity]
+            word = self.page.tidied.folded[quantity.start : quantity.end].split()[-1].lstrip("0123456789.-")
+            if quantity.shape == Shape.DURATION and word in units:
+                found[at] = quantity.high * units[word]
+        return found if len(set(found.values())) > 1 else {}
+
+    def is_short_subject(self, at: int) -> bool:
+        """Is it "him 5.2 kg", "she 7 lb"."""
+        following = self.marks[at + 1 : at + 2]
+        return self.marks[at].has("pronoun") and bool(following) and following[0].kind == NUMBER
+
+    def animal_follows(self, at: int) -> bool:
+        """Does a number follow on a cat or a horse: "our cat is 12 lb"."""
+        mark = self.marks[at]
+        if not mark.has("animal") or mark.has("breed", "filler", "connector"):
+            return False
+        return self.number_follows(Hit(at, at, frozenset()))

@@ -17,6 +17,7 @@ class _Kind(WordList):
     note: str
     other: bool
     weak: bool = False
+    of_dog: bool = False
     opens: Phrases
     behind: Phrases
     beside: Phrases
@@ -24,6 +25,9 @@ class _Kind(WordList):
     pointing: Phrases = Field(default_factory=list)
     pointed: Phrases = Field(default_factory=list)
     close_by: Phrases = Field(default_factory=list)
+    around: Phrases = Field(default_factory=list)
+    than_dog: Phrases = Field(default_factory=list)
+    others_dog: Phrases = Field(default_factory=list)
     before_dog: Phrases = Field(default_factory=list)
     whole: Phrases = Field(default_factory=list)
     bars: Phrases = Field(default_factory=list)
@@ -32,6 +36,9 @@ class _Kind(WordList):
 
 class _Turns(WordList):
     now: Phrases
+    truly: Phrases
+    scale: Phrases
+    off: Phrases
     subject: Phrases
     own: Phrases
 
@@ -52,6 +59,7 @@ class ScopeVocabulary:
     single  those of one word: none of them is a dog's name
     notes   kind of scope -> what the maker reads
     others  kinds that are of another dog, animal or person
+    of_dog  kinds by which a message still speaks of the dog's measures
     weak    kinds whose numbers only give way to others
     """
 
@@ -60,6 +68,7 @@ class ScopeVocabulary:
     notes: Mapping[str, str]
     others: frozenset[str]
     weak: frozenset[str]
+    of_dog: frozenset[str]
 
     @classmethod
     def of(cls, words: ScopeWords) -> Self:
@@ -74,13 +83,14 @@ class ScopeVocabulary:
             single=frozenset(single),
             notes={name: kind.note for name, kind in words.kinds.items()},
             others=frozenset(name for name, kind in words.kinds.items() if kind.other),
+            of_dog=frozenset(name for name, kind in words.kinds.items() if kind.of_dog),
             weak=frozenset(name for name, kind in words.kinds.items() if kind.weak),
         )
 
 
 def _phrases(words: ScopeWords) -> Iterator[tuple[str, str, str]]:
     for name, kind in words.kinds.items():
-        for how, phrases in kind.model_dump(exclude={"note", "other", "weak"}).items():
+        for how, phrases in kind.model_dump(exclude={"note", "other", "weak", "of_dog"}).items():
             for phrase in phrases:
                 yield how, name, phrase
     for name, phrases in words.turns.model_dump().items():

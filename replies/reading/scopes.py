@@ -17,7 +17,8 @@ _NAMED_WITHIN = 2
 """So many marks behind "my previous dog" its name may follow."""
 _FEW = 2
 """Where more is told, "just curious" is said of something else."""
-_OPENING = ("opens", "beside", "close_by", "before_dog", "contrasted")
+_OF_DOGS = ("companion", "uncarried", "relative")
+_OPENING = ("opens", "beside", "around", "close_by", "before_dog", "than_dog", "others_dog", "contrasted")
 
 
 @dataclass(slots=True)
@@ -27,20 +28,18 @@ class _Scope:
     kind    as in scopes.toml; None: the dog as it is
     first   the mark at which it began
     taken   the last number in it
-    depth   in how many brackets it began
+    once    it is of one number only
     """
 
     kind: str
     first: int
     taken: int | None = None
-    depth: int = 0
+    once: bool = False
 
 
 def see_scopes(page: Page) -> None:
     """Set aside the numbers of other dogs, other times and jokes. In linear time."""
-    hits = find_hits(page.marks, page.words.scopes.cues, page.tidied.folded)
-    if hits:
-        _Walk(page, hits).go()
+    _Walk(page, find_hits(page.marks, page.words.scopes.cues, page.tidied.folded)).go()
 
 
 class _Walk(Reach):
@@ -49,6 +48,8 @@ class _Walk(Reach):
     def __init__(self, page: Page, hits: list[Hit]) -> None:
         super().__init__(page, hits)
         self.barred = {name.split(" ")[1] for hit in hits for name in hit.names if name.startswith("bars ")}
+        self.ages = self.ages_told()
+        self.turns_to_own = any("turn own" in hit.names for hit in hits)
         self.named_so = Counter(named.name.casefold() for named in page.names)
         self.scope: _Scope | None = None
         self.before: list[_Scope | None] = []
@@ -67,15 +68,29 @@ class _Walk(Reach):
                 self._cue(self.hits[at])
                 within = self.hits[at].last
             if mark.kind == NUMBER:
+                self._age(at)
                 self._number(at, mark)
             elif mark.kind == STOP:
                 self._stop(at, mark)
-            elif at > within and (at in self.named or (mark.has("dog", "breed") and self._others_told(at))):
-                self._close(at)
+            elif at > within and (self.scope is not None or mark.has("animal")):
+                self._word(at, mark)
         self._close(len(self.marks))
-        self.page.names = [named for named in self.page.names if named.first in self.named]
+        if len(self.named) < len(self.page.names):
+            self.page.names = [named for named in self.page.names if named.first in self.named]
         if self.whole is not None:
             self._take_whole(self.whole)
+
+    def _word(self, at: int, mark: Mark) -> None:
+        """Turn to an animal, or back to the dog."""
+        if at in self.named:
+            self._close(at)
+        elif self.is_short_subject(at) and self._others_told(at):
+            self._close(at)
+            self.turned = at
+        elif self.animal_follows(at):
+            self._open("companion", Hit(at, at, frozenset()))
+        elif mark.has("dog", "breed") and self._others_told(at - 1):
+            self._close(at)
 
     # --- Where scopes open and close ---
 
@@ -85,29 +100,32 @@ class _Walk(Reach):
         if "never" in said:
             return
         if "turn" in said:
+            self.page.turns.append((hit.first, hit.last, said["turn"]))
             self._turn(said["turn"], hit)
         opening = next((how for how in _OPENING if how in said and self._opens(how, hit)), None)
-        back = next((how for how in ("behind", "beside", "pointed") if how in said), None)
+        back = next((how for how in ("behind", "beside", "around", "pointed") if how in said), None)
         if back is not None and self._take_back(said[back], hit, pointed=back == "pointed"):
             return
         if opening is not None:
-            self._open(said[opening], hit)
+            self._open(said[opening], hit, once=opening in ("around", "than_dog"))
         elif "whole" in said:
             self.whole = said["whole"]
 
     def _opens(self, how: str, hit: Hit) -> bool:
-        if how == "close_by":
+        if how in ("close_by", "around"):
             return self.number_follows(hit)
-        if how == "before_dog":
+        if how in ("before_dog", "than_dog"):
             return self.dog_follows(hit)
+        if how == "others_dog":
+            return self.turns_to_own and self.dog_follows(hit)
         if how == "contrasted":
             return self.is_contrasted(hit)
         return True
 
-    def _open(self, kind: str, hit: Hit) -> None:
+    def _open(self, kind: str, hit: Hit, *, once: bool = False) -> None:
         if self.scope is not None and self.scope.kind in self.page.words.scopes.others:
             return
-        self.scope = _Scope(kind, hit.first, depth=len(self.before))
+        self.scope = _Scope(kind, hit.first, once=once)
         if kind in self.page.words.scopes.others:
             for at in range(hit.last + 1, hit.last + 1 + _NAMED_WITHIN):
                 self._is_others_name(at)
@@ -125,7 +143,7 @@ class _Walk(Reach):
             return
         if which == "subject" and not self._may_turn(hit.first):
             return
-        if which == "now" and scope.kind in ("companion", "uncarried", "relative") and scope.taken is None:
+        if which not in ("own", "subject") and scope.kind in _OF_DOGS and scope.taken is None:
             return
         self._close(hit.first)
         self._turned(hit)
@@ -136,7 +154,7 @@ class _Walk(Reach):
 
     def _may_turn(self, at: int) -> bool:
         """Does "he's", "the dog" turn back: from others only when a number of theirs was told."""
-        if self.scope is None or self.scope.kind in ("supposed", "joke"):
+        if self.scope is None or self.scope.once or self.scope.kind in ("supposed", "joke"):
             return False
         return self.scope.kind not in self.page.words.scopes.others or self._others_told(at)
 
@@ -145,7 +163,16 @@ class _Walk(Reach):
         scope = self.scope
         if scope is None or scope.kind not in self.page.words.scopes.others or scope.kind == "supposed":
             return False
-        return scope.taken is not None and self.place(scope.taken) < at - 1
+        return scope.taken is not None and self.place(scope.taken) < at
+
+    def _age(self, at: int) -> None:
+        """Read "at 3 months 8 long, at 9 months 12 long": what is told of the youngest ages is no more."""
+        if at not in self.ages:
+            return
+        if self.ages[at] < max(self.ages.values()):
+            self._open("past", Hit(at, at, frozenset()))
+        elif self.scope is not None and self.scope.kind == "past":
+            self._close(at)
 
     def _close(self, at: int) -> None:
         if self.scope is None:
@@ -157,6 +184,8 @@ class _Walk(Reach):
     def _stop(self, at: int, mark: Mark) -> None:
         if mark.text == "(":
             self.before.append(self.scope)
+        elif self.scope is not None and self.scope.once and mark.text == ",":
+            self._close(at)
         elif mark.text == ")" and self.before:
             outer = self.before.pop()
             if outer is not self.scope:
@@ -183,12 +212,23 @@ class _Walk(Reach):
         if not self.is_amount(candidate) or candidate.aside is not None:
             return
         if self.scope is None:
-            if self.left is not None and at - self.turned <= CLOSE_BY:
+            if self.is_change(at):
+                candidate.leave(SetAside.UNCLEAR, "from one value to another")
+            elif self.has_become(at):
+                self._leave(candidate, "past")
+            elif self.left is not None and (at - self.turned <= CLOSE_BY or self._is_without(at)):
                 self.page.against[candidate.number] = self.left
             self.left = None
         elif not self.is_now(at):
             self._leave(candidate, self.scope.kind)
             self.scope.taken = self.left = candidate.number
+            if self.scope.once:
+                self._close(at)
+
+    def _is_without(self, at: int) -> bool:
+        """Is it the value without what the number before was taken with: "8.5 barefoot"."""
+        near = self.left is not None and at - self.place(self.left) <= LOOKED_AHEAD
+        return near and self.is_now(at, frozenset(("turn off",)))
 
     def _leave(self, candidate: Candidate, kind: str) -> None:
         scopes = self.page.words.scopes

@@ -29,6 +29,7 @@ def thing_before(page: Page, place: int) -> bool:
             earlier = page.candidates[mark.quantity]
             same = earlier.note == page.words.notes["object"] or (listed and earlier.beside in _LIMITS)
             dogs = any(one.has("pronoun", "dog", "breed") for one in page.marks[at + 1 : place])
+            dogs = dogs or _is_worked_out(page, at, place)
             return same and not product and not dogs and place - at <= 5
         if mark.kind == STOP:
             if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/") and not (listed and mark.text in ("&", "+")):
@@ -59,6 +60,12 @@ def thing_before(page: Page, place: int) -> bool:
         if mark.among(Small.FOR_WHOM) and not mark.has("thing"):
             comma = comma or not listed
     return False
+
+
+def _is_worked_out(page: Page, at: int, place: int) -> bool:
+    """Is a weight what is left without the thing's: "the blanket is 1 lb so 12 lb"."""
+    weighs = page.quantities.found[page.marks[place].quantity].dimension == Dimension.WEIGHT
+    return weighs and any(one.has("result") for one in page.marks[at + 1 : place])
 
 
 def _thing_in_sentence(page: Page, place: int) -> bool:

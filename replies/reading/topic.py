@@ -165,6 +165,7 @@ def _known(page: Page) -> Known:
     """Give what the other steps have found."""
     words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
     found = page.quantities.found
+    told = page.words.scopes.of_dog
     names = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
     used = {index for one in page.candidates if one.aside is None for index in one.labels}
     labels = [(page.labels[index].first, page.labels[index].last + 1) for index in used]
@@ -181,7 +182,7 @@ def _known(page: Page) -> Known:
         },
         objects={one.number for one in page.candidates if one.note == page.words.notes["object"]},
         things={mark.start for mark in words if mark.has("thing")},
-        measured={one.number for one in page.candidates if one.aside is None and one.measure},
+        measured={one.number for one in page.candidates if (one.aside is None and one.measure) or one.beside in told},
         money={number for number, quantity in enumerate(found) if quantity.shape == Shape.MONEY},
         durations={number for number, quantity in enumerate(found) if quantity.shape == Shape.DURATION},
         sizes={mark.quantity for at, mark in enumerate(page.marks) if mark.kind == NUMBER and _is_size(page, at)},

@@ -8,6 +8,7 @@ from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Named, Page
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Dimension
 from sizing.breeds import spoken_breeds
 
 
@@ -24,7 +25,16 @@ def is_of_other_animals(page: Page) -> bool:
     animals = [mark for mark in words if mark.has("animal")]
     compared = {mark.text for mark in animals if _is_compared_to(page, mark)}
     animal = next((mark for mark in animals if mark.text not in compared), None)
-    return animal is not None and not _is_one_more(page, animal)
+    return animal is not None and not _is_one_more(page, animal) and not _is_set_against(page, animal)
+
+
+def _is_set_against(page: Page, animal: Mark) -> bool:
+    """Is its weight told beside the dog's: "the cat weighs more than her at 13 lb. She's 9 lb"."""
+    start, end = sentence_of(page.marks, page.marks.index(animal))
+    inside = {mark.quantity for mark in page.marks[start:end] if mark.kind == NUMBER}
+    weights = [one for one in page.candidates if page.quantities.found[one.number].dimension == Dimension.WEIGHT]
+    its = any(one.beside == "companion" or one.number in inside for one in weights)
+    return its and any(one.aside is None and one.number not in inside for one in weights)
 
 
 def needs_no_carrier(page: Page, animal: Mark) -> bool:
