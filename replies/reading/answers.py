@@ -74,13 +74,27 @@ def _read_numbered(page: Page, letter: Letter) -> None:
     """Read "2. 19 cm": the number of the item says which question it answers."""
     order: dict[int, tuple[Measure, ...]] = {at + 1: (asked.measure,) for at, asked in enumerate(page.context.asked)}
     order.update({number: measures for number, measures in letter.numbered.items() if measures})
-    for candidate, following in zip(page.candidates, page.candidates[1:], strict=False):
+    for candidate in page.candidates:
         quantity = page.quantities.found[candidate.number]
-        if quantity.shape != Shape.ENUMERATOR or following.aside is not None or following.measure is not None:
+        measures = order.get(int(quantity.low)) if quantity.shape == Shape.ENUMERATOR else None
+        if not measures or len(measures) != 1:
             continue
-        measures = order.get(int(quantity.low))
-        if measures and len(measures) == 1 and not _on_other_line(page, candidate, following):
-            give(page, following, Asked(measure=measures[0], dog=_dog_asked(page)))
+        answers = _answers_behind(page, candidate)
+        if len(answers) == 1 or len({one.dogs for one in answers}) == len(answers):
+            for answer in answers:
+                give(page, answer, Asked(measure=measures[0], dog=_dog_asked(page)))
+
+
+def _answers_behind(page: Page, item: Candidate) -> list[Candidate]:
+    """Give the bare number behind the number of an item, and on its line those of other dogs: "1) Rex 34, Bo 31"."""
+    found: list[Candidate] = []
+    for candidate in page.candidates[item.number + 1 :]:
+        if not is_bare(candidate) or _on_other_line(page, item, candidate):
+            break
+        if found and (not candidate.dogs or candidate.dogs == found[-1].dogs):
+            break
+        found.append(candidate)
+    return found
 
 
 def _on_other_line(page: Page, one: Candidate, other: Candidate) -> bool:

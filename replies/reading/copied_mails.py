@@ -1,7 +1,10 @@
 """Marks the headers of mails that were copied into an e-mail, and what stands below them."""
 
-from replies.reading.mail import Part
+from collections.abc import Mapping
+
+from replies.reading.mail import Author, Part
 from replies.reading.mail_marking import Marking, is_dated
+from replies.reading.shape_words import Shape
 
 _HEADER_AT_MOST = 20
 
@@ -37,13 +40,35 @@ def _is_quoted_below(marking: Marking, at: int, header: int, end: int, marker: s
     """Mark a copied header, and say whether what stands below it is quoted rather than the customer's own words."""
     marking.parts[header:end] = [Part.HEADER] * (end - header)
     kinds = _keys(marking, header, end)
-    sender = " ".join(marking.folded[place].partition(":")[2] for place, kind in kinds.items() if kind == "sender")
+    sender, recipients = _of_kind(marking, kinds, "sender"), _of_kind(marking, kinds, "other")
     is_mail = marker is not None or {"sender", "date", "subject"} <= set(kinds.values())
     alone = marker is None and all(marking.blank[place] for place in range(min(at, _HEADER_AT_MOST)))
     if not is_mail or marking.depths[header] or (alone and at < _HEADER_AT_MOST):
         return False
-    marking.senders[end] = sender
+    marking.senders[end], marking.recipients[end] = sender, recipients
     return marker != "forwarded" or marking.words.shop.search(sender) is not None
+
+
+def _of_kind(marking: Marking, kinds: Mapping[int, str], wanted: str) -> str:
+    return " ".join(marking.folded[place].partition(":")[2] for place, kind in kinds.items() if kind == wanted)
+
+
+def mark_handed_on(marking: Marking) -> None:
+    """Take a mail of somebody else to the customer for her own words, where she tells no amount herself."""
+    own = [at for at in range(marking.count) if marking.is_own(at) and not marking.blank[at]]
+    if any(one.shape == Shape.AMOUNT for at in own[:_MOST_TRIED] for one in marking.quantities(at)):
+        return
+    for start, sender in marking.senders.items():
+        recipients = marking.recipients.get(start, "").strip()
+        if not recipients or marking.words.shop.search(recipients) or marking.author_of(sender) != Author.UNKNOWN:
+            continue
+        at = start
+        while at < marking.count and marking.parts[at] == Part.QUOTED and not marking.depths[at]:
+            marking.parts[at], marking.authors[at] = Part.OWN, Author.CUSTOMER
+            at += 1
+
+
+_MOST_TRIED = 300
 
 
 def _keys(marking: Marking, header: int, end: int) -> dict[int, str]:

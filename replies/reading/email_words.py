@@ -16,6 +16,7 @@ class _Words(WordList):
     forwarded: list[str]
     myself: list[str]
     shop: list[str]
+    orders: list[str]
 
 
 class _Header(WordList):
@@ -52,6 +53,7 @@ class EmailWords:
         self.forwarded = re.compile(rf"[\W_]*(?:{_any_of(words.words.forwarded)})\b.{{0,80}}$")
         self.myself = re.compile(_any_of(words.words.myself))
         self.shop = re.compile(rf"(?<![^\W\d])(?:{_any_of(words.words.shop)})(?![^\W\d])")
+        self.orders = re.compile(rf"[\W_]*(?:{_any_of(words.words.orders)})(?![^\W_])")
         kinds = words.header.model_dump()
         keys = "|".join(f"(?P<{kind}>{_any_of(kinds[kind])})" for kind in kinds)
         self.header = re.compile(rf"[ \t*]{{0,8}}(?:{keys})[ \t*]{{0,8}}:")

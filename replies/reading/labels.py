@@ -54,6 +54,9 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
             at += 1
             continue
         letter = mark.name("letter")
+        if letter and _is_size(marks, at):
+            at += 1
+            continue
         if letter and not _is_tail_word(marks, at) and (mark.text[0] in "lhw" or letters - {mark.text[0]}):
             atoms = frozenset((letter,))
             labels.append(Label(at, at, atoms, words.composer.compose(atoms), frozenset(("letter",)), letter=True))
@@ -167,6 +170,14 @@ def _in_brackets_behind(marks: Sequence[Mark], before: Label, label: Label) -> b
         if mark.text == ")":
             return True
     return False
+
+
+def _is_size(marks: Sequence[Mark], at: int) -> bool:
+    """Is the letter a size of the shop's: "carrier size L, 1 piece", but not the head of a table "size L W H"."""
+    if not at or not marks[at - 1].among(Small.SIZE_HEADS):
+        return False
+    behind = marks[at + 1 : at + 2]
+    return not any(mark.name("letter") or mark.text in (":", "=", "|") for mark in behind)
 
 
 def _is_tail_word(marks: Sequence[Mark], at: int) -> bool:

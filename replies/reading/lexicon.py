@@ -111,7 +111,7 @@ class Lexicon:
         return None if under.alone is None else (1, under.alone)
 
 
-_FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe", "ı": "i", "ς": "σ"})
+_FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe"})
 
 
 def key(word: str) -> str:

@@ -25,6 +25,7 @@ class Marking:
     folded       the words of each line, its first few hundred characters
     attributed   last line of an attribution -> its words
     senders      first line below a copied header -> what the header says of the sender
+    recipients   the same first line -> what the header says of those it went to
     answers      quoted line -> where the customer's own answer begins on it
     signed       the name under the letter; None: not found so far
     """
@@ -39,6 +40,7 @@ class Marking:
         self.signed: str | None = None
         self.attributed: dict[int, str] = {}
         self.senders: dict[int, str] = {}
+        self.recipients: dict[int, str] = {}
         self.answers: dict[int, int] = {}
         self._cut()
         self.count = len(self.starts)

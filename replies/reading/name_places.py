@@ -56,6 +56,8 @@ def is_named_outright(page: Page, at: int) -> bool:
 def begins_clause(page: Page, at: int) -> bool:
     """Does a clause, or something said of another dog, begin with a mark."""
     before = previous(page, at)
+    if before is not None and before.text == ")" and at > 1:
+        before = page.marks[at - 2] if page.marks[at - 2].kind == NUMBER else before  # the item number of "1) Rex 13"
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
         return True
     if before.kind == NUMBER and page.quantities.found[before.quantity].shape == Shape.ENUMERATOR:

@@ -19,6 +19,23 @@ def mark_quotes(marking: Marking) -> None:
             marking.authors[at] = Author.UNKNOWN
 
 
+def mark_orders(marking: Marking) -> None:
+    """Mark what the shop sent about an order: a head such as "Order confirmation 1042", and the lines below it."""
+    at = 0
+    while at < marking.count:
+        end = at + 1
+        opens = not at or marking.blank[at - 1]
+        if opens and marking.is_own(at) and marking.words.orders.match(marking.folded[at]):
+            while end < marking.count and marking.is_own(end) and not marking.blank[end]:
+                end += 1
+            if end - at > 1 and any(
+                one.shape == Shape.MONEY for place in range(at, end) for one in marking.quantities(place)
+            ):
+                marking.parts[at:end] = [Part.QUOTED] * (end - at)
+                marking.authors[at:end] = [Author.SHOP] * (end - at)
+        at = end
+
+
 _ITEM = re.compile(r"\d{1,2}[.)] +[^\W\d]")
 """A numbered question."""
 

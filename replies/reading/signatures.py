@@ -28,10 +28,21 @@ def mark_closings(marking: Marking) -> None:
         elif not marking.blank[at]:
             few = own_until[min(at + _BELOW_DASHES, marking.count - 1)] - own_until[at] <= _SIGNATURE_AT_MOST
             under_dashes = _mark_line(marking, at, under_dashes=under_dashes, few=few, first=first)
-            if marking.is_own(at) and first < at == last and marking.blank[at - 1]:
+            if (
+                marking.is_own(at)
+                and first < at
+                and marking.blank[at - 1]
+                and (at == last or _ends_letter(marking, at))
+            ):
                 _sign(marking, at)
     if marking.signed is None:
         _sign_last_block(marking, first, last)
+
+
+def _ends_letter(marking: Marking, at: int) -> bool:
+    """Does a copied or forwarded mail begin right below a line."""
+    following = marking.words_from(at + 1)
+    return following is not None and following > at + 1 and marking.parts[following] == Part.HEADER
 
 
 def _mark_line(marking: Marking, at: int, *, under_dashes: bool, few: bool, first: int) -> bool:

@@ -37,6 +37,8 @@ _ODD = re.compile(
 _LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
+_ALIKE = {"ı": "i", "ς": "σ"}
+"""Letters that are looked up as another one: the dotless i, and the sigma at the end of a word."""
 _ACCENTED = re.compile(r"[^\x00-\x7f]")
 
 
@@ -133,8 +135,8 @@ def _bare(letter: str) -> str:
     """Give the letter below the accents; the letter itself where that is not exactly one."""
     bare = "".join(part for part in unicodedata.normalize("NFD", letter) if not unicodedata.combining(part)).lower()
     if len(bare) == 1:
-        return bare
-    small = letter.lower()
+        return _ALIKE.get(bare, bare)
+    small = _ALIKE.get(letter) or letter.lower()
     return small if len(small) == 1 else letter[:1] if letter[:1].lower() == letter[:1] else "?"
 
 
