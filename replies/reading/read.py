@@ -27,6 +27,7 @@ from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
 from replies.reading.quantities import read_quantities
+from replies.reading.records import plain_records
 from replies.reading.repairs import mending_numbers
 from replies.reading.repeated import part_repeated
 from replies.reading.riding import see_riding
@@ -114,7 +115,7 @@ def read(text: str, context: Context, words: Words) -> Reading:
 
 def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> Page:
     """Find the numbers, the known phrases and the names of measures in the customer's own words."""
-    own = letter.own[: _end_of_reading(letter)]
+    own = plain_records(letter.own[: _end_of_reading(letter)], words)
     tidied = whole if own == whole.text else replace(whole, text=own, folded=fold(own))
     quantities = read_quantities(tidied, words.amounts)
     pieces = cut(tidied, quantities, words)
