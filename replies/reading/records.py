@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from replies.reading.lexicon import key
 from replies.reading.words import Words
+from sizing.measures import Measure
 
 _LEAST = 2
 """So many lines alike are a table."""
@@ -91,11 +92,18 @@ def _blank_head(lines: list[str], at: int, above: int) -> None:
 
 
 def _is_measure(name: str, words: Words) -> bool:
-    """Is the name of an element or an attribute a measure: "length", "shoulder_height"."""
-    parts = [key(part) for part in re.split(r"[_:.\- ]+", name) if part]
-    senses = [words.lexicon.find([part, "\0"], 0) for part in parts]
-    compounds = [words.compounds.parts(part) for part in parts]
-    return any(found and any(sense.kind == "atom" for sense in found[1].all) for found in senses) or any(compounds)
+    """Is the name of an element or an attribute a measure, written out: "length", "shoulder_height", but not "br"."""
+    atoms: set[str] = set()
+    for part in filter(None, re.split(r"[_:.\- ]+", name)):
+        found = words.lexicon.find([key(part), "\0"], 0)
+        senses = found[1].all if found else words.compounds.parts(key(part))
+        atoms |= {sense.name for sense in senses if sense.kind == "atom" and len(part) > _ABBREVIATED}
+    rule = words.composer.compose(frozenset(atoms)) if atoms else None
+    return rule is not None and rule.gives in _MEASURES
+
+
+_ABBREVIATED = 2
+_MEASURES = frozenset(map(str, Measure))
 
 
 def _plain_tag(match: re.Match[str], words: Words) -> str:

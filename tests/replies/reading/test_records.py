@@ -24,6 +24,7 @@ KEPT = [
     '<img src="x.png" width="480" height="320">',
     '<p style="height:99px">4.7 kg</p>',
     "<@123456> <#99>",
+    "<body>back 12 in<br>shoulder 11 in<hr><table><tr><th>13</th></tr></table></body>",
     "he is (rather, a bit) 12 (or 13)",
 ]
 
