@@ -26,6 +26,8 @@ _NO_NAME_WEIGHT = 0.3
 
 _SECOND = 0.7
 """The weight of the distance of a further name for the same number."""
+_COMMA, _BEYOND = 1.4, 0.6
+"""A further name on the same side that lies beyond a comma costs this more: it tells of another number."""
 _FORMS = {"noun": (0.0, 0.7), "adjective": (0.9, 0.0), "verb": (0.0, 4.8), "place": (0.25, 0.2), "letter": (0.2, 0.2)}
 """The cost of a name before its number, and behind it, by part of speech."""
 _LEFT = {"noun": 1.0, "adjective": 1.0, "verb": 0.3, "place": 0.5, "letter": 0.05}
@@ -168,7 +170,12 @@ def _options(
             if -reach_before <= place <= reach_after and (place, index) not in chosen
         )
         first, *others = (costs[index] for _, index in chosen)
-        cost = first + sum(0.1 + _SECOND * other for other in others) + rule.far + fits + skipped
+        further = sum(0.1 + _SECOND * other for other in others)
+        further += _BEYOND * sum(
+            costs[index] > _COMMA and (place > 0) == (chosen[0][0] > 0) and _tells_another(labels[index])
+            for place, index in chosen[1:]
+        )
+        cost = first + further + rule.far + fits + skipped
         if first < _NEAR and (rule.gives in asked or (rule.gives == "chest" and "width" in asked)):
             cost -= _ASKED
         options.append(
@@ -181,6 +188,11 @@ def _contradict(labels: Sequence[Label]) -> bool:
     """Do two names each name a measure of its own, so that they can't be one."""
     own = {label.rule.gives for label in labels if label.rule is not None} & _APART
     return len(own) > 1
+
+
+def _tells_another(label: Label) -> bool:
+    """Does a name tell a measure by itself, rather than how the one beside it was taken."""
+    return label.rule is not None and label.rule.gives != "none" and label.rule.hint is None
 
 
 def _name_cost(number: int, label: Label, place: int, distance: Distance) -> float:

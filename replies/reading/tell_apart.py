@@ -36,7 +36,7 @@ def amount_of(page: Page, candidate: Candidate, dog: int | None = None) -> float
     quantity = page.quantities.found[candidate.number]
     index = page.dogs[dog].known if dog is not None else None
     known = page.context.dogs[index] if index is not None else None
-    weighs = candidate.measure == "weight" or quantity.dimension == Dimension.WEIGHT
+    weighs = quantity.dimension == Dimension.WEIGHT or (quantity.dimension is None and candidate.measure == "weight")
     middle = (quantity.low + quantity.high) / 2
     if weighs:
         return to_pounds(middle, quantity.unit or (known and known.weight_unit) or page.context.weight_unit)

@@ -39,6 +39,7 @@ _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
 _ALIKE = {"ı": "i", "ς": "σ"}
 """Letters that are looked up as another one: the dotless i, and the sigma at the end of a word."""
+_FIGURE = re.compile(r"\d")
 _ACCENTED = re.compile(r"[^\x00-\x7f]")
 
 
@@ -192,7 +193,7 @@ def _plain_character(character: str) -> str:
         return " " if category == "Cc" else ""
     wide = unicodedata.normalize("NFKC", character)
     wide = "".join(part for part in wide if unicodedata.category(part) not in ("Mn", "Me"))
-    return wide if wide.isprintable() and " " not in wide else character
+    return wide if wide.isprintable() and " " not in wide and not _FIGURE.search(wide) else character
 
 
 def _plain_number(character: str) -> str:
