@@ -26,6 +26,7 @@ def read_answers(page: Page, letter: Letter) -> None:
     _leave_times(page)
     leave_with_head(page)
     _read_numbered(page, letter)
+    _read_again(page, letter)
     for questions in letter.questions:
         dog = _dog_asked(page)
         asked = tuple(Asked(measure=measure, dog=dog) for measure in questions.measures)
@@ -95,6 +96,19 @@ def _answers_behind(page: Page, item: Candidate) -> list[Candidate]:
             break
         found.append(candidate)
     return found
+
+
+def _read_again(page: Page, letter: Letter) -> None:
+    """Read "yes, 12 cm" below the question "is the width really 12 cm?": a value said again is of the same measure."""
+    for candidate in page.candidates if letter.asked_for else ():
+        quantity = page.quantities.found[candidate.number]
+        meant = {
+            one.measure
+            for one in letter.asked_for
+            if one.value == quantity.low == quantity.high and quantity.unit in (one.unit, None)
+        }
+        if is_bare(candidate) and len(meant) == 1:
+            give(page, candidate, Asked(measure=meant.pop(), dog=_dog_asked(page)))
 
 
 def _on_other_line(page: Page, one: Candidate, other: Candidate) -> bool:

@@ -29,6 +29,15 @@ class Questions:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AskedFor:
+    """A value of which the shop asked whether it is right; `unit` is as it stood, None: there was none."""
+
+    measure: Measure
+    value: float
+    unit: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AskedBack:
     """A doubt that the shop put into words in a pasted chat: "is that all the way around?".
 
@@ -55,6 +64,7 @@ class Letter:
     older      (start, end) of what the customer quotes of herself
     open_from  what is asked before this place has been answered by the shop
     questions  what stands asked right above the customer's words: quoted, or said by the shop in a pasted chat
+    asked_for  values for which the shop asked whether they are right: "is the width really 12 cm?"
     asked_back doubts of the shop in a pasted chat
     asks_fit   in a pasted chat the shop asked for measures, so it is about fit whatever was answered
     numbered   number of a quoted question -> what it asks for
@@ -66,6 +76,7 @@ class Letter:
     older: tuple[tuple[int, int], ...] = ()
     units: tuple[str, ...] = ()
     questions: tuple[Questions, ...] = ()
+    asked_for: tuple[AskedFor, ...] = ()
     asked_back: tuple[AskedBack, ...] = ()
     asks_fit: bool = False
     numbered: dict[int, tuple[Measure, ...]]
@@ -108,6 +119,7 @@ def _open_mail(mail: Trimmed, words: Words, *, first: bool) -> Letter:
         own=mail.masked(first=first),
         left=mail.set_aside(first=first),
         questions=tuple(_asked_above(mail, words)),
+        asked_for=_asked_for([question.text for question in mail.questions], words),
         numbered=numbered,
         older=tuple((line.start, line.end) for line in mail.read(first=first) if line.part == Part.QUOTED),
     )
@@ -159,12 +171,33 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
         own=mask_turns(text, turns),
         left=left,
         questions=tuple(questions),
+        asked_for=_asked_for([text[turn.words_start : turn.end] for turn in _of_shop(turns)], words),
         asked_back=tuple(_asked_back(text, turns, words)),
         asks_fit=bool(measures),
         numbered={},
         open_from=shop_last,
         units=tuple(units),
     )
+
+
+def _of_shop(turns: Sequence[Turn]) -> list[Turn]:
+    return [turn for turn in turns if turn.author == Author.SHOP]
+
+
+def _asked_for(texts: Sequence[str], words: Words) -> tuple[AskedFor, ...]:
+    """Give the values of questions that hold one amount and name one measure."""
+    found: list[AskedFor] = []
+    for text in texts:
+        for sentence in _SENTENCE.findall(text[:_LONGEST_QUESTION]) if "?" in text else ():
+            tidied = tidy(sentence)
+            quantities = read_quantities(tidied, words.amounts)
+            amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
+            if not sentence.rstrip().endswith("?") or len(amounts) != 1 or amounts[0].low != amounts[0].high:
+                continue
+            labels = find_labels(find_marks(cut(tidied, quantities, words), tidied, words), words)
+            named = {label.rule.gives for label in labels if label.rule and not label.letter} & set(map(str, Measure))
+            found += [AskedFor(measure=Measure(one), value=amounts[0].low, unit=amounts[0].unit) for one in named]
+    return tuple(found)
 
 
 def _asked_back(text: str, turns: Sequence[Turn], words: Words) -> Iterator[AskedBack]:
