@@ -17,7 +17,7 @@ _MOST = 6
 """Nobody tells one measure more often."""
 _NOW_WITHIN = 6
 """So many marks before a number "now" may stand."""
-_NO_CARRIED, _TIMES = {"weight": 60.0}, 3.5
+_NO_CARRIED, _TIMES = {"weight": 45.0}, 3.5
 """From so many pounds or inches, and so many times another value, a value is nobody's who is carried."""
 _NO_LENGTH = 48.0
 
@@ -71,7 +71,7 @@ def _is_of_now(page: Page, one: Candidate) -> bool:
         between = page.marks[last + 1 : place] if before else page.marks[place + 1 : first]
         if before and not any(mark.kind == NUMBER or mark.text in SENTENCE_ENDS for mark in between):
             return True
-        if place < first <= place + 3 and all(mark.kind == PHRASE for mark in between):
+        if place < first <= place + 3 and all(mark.has("filler", "connector", "atom") for mark in between):
             return True
     return False
 

@@ -123,6 +123,7 @@ class Page:
     tries      phrases that say which try a value is
     in_tries   the marks of those that speak of values outright, not of "the second" of something
     elsewhere  the marks that tell of other dogs, animals and people
+    worn       the marks of things that are only told of as worn: "in her winter coat"
     turns      words that turn back to the dog as it is: the first and the last mark, and which of scopes.toml they are
     against    number -> the one that was set aside before it, and against which it stands: "last year 8 lb, now 9"
     likenings  index of the mark of "the same" -> the dog that is meant
@@ -142,6 +143,7 @@ class Page:
     tries: list[Hit] = field(default_factory=list)
     in_tries: frozenset[int] = frozenset()
     elsewhere: set[int] = field(default_factory=set)
+    worn: set[int] = field(default_factory=set)
     turns: list[tuple[int, int, str]] = field(default_factory=list)
     against: dict[int, int] = field(default_factory=dict)
     dogs: list[Slot] = field(default_factory=list)

@@ -137,9 +137,13 @@ class Reach:
                 if turned:
                     return True
                 told = True
-            elif told and (at in self.named or any(name.startswith("turn ") for name in self.names_at(at))):
+            elif told and (at in self.named or self.is_short_subject(at) or self.turns_at(at)):
                 turned = True
         return False
+
+    def turns_at(self, at: int) -> bool:
+        """Do words that turn back to the dog begin at a mark."""
+        return any(name.startswith("turn ") for name in self.names_at(at))
 
     def names_at(self, at: int) -> frozenset[str]:
         """Give what a phrase that begins at a mark may say."""
@@ -194,9 +198,13 @@ class Reach:
         return found if len(set(found.values())) > 1 else {}
 
     def is_short_subject(self, at: int) -> bool:
-        """Is it "him 5.2 kg", "she 7 lb"."""
-        following = self.marks[at + 1 : at + 2]
-        return self.marks[at].has("pronoun") and bool(following) and following[0].kind == NUMBER
+        """Is it "him 5.2 kg", "she only 7 lb"."""
+        if not self.marks[at].has("pronoun"):
+            return False
+        behind = self.marks[at + 1 : at + 3]
+        if behind and behind[0].among(Small.HEDGES_VALUE, Small.OVER_TO_PERSON):
+            behind = behind[1:]
+        return bool(behind) and behind[0].kind == NUMBER
 
     def animal_follows(self, at: int) -> bool:
         """Does a number follow on a cat or a horse: "our cat is 12 lb"."""

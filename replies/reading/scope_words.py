@@ -40,6 +40,7 @@ class _Turns(WordList):
     scale: Phrases
     off: Phrases
     subject: Phrases
+    meant: Phrases
     own: Phrases
 
 

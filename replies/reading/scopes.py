@@ -52,7 +52,7 @@ class _Walk(Reach):
         self.turns_to_own = any("turn own" in hit.names for hit in hits)
         self.named_so = Counter(named.name.casefold() for named in page.names)
         self.scope: _Scope | None = None
-        self.before: list[_Scope | None] = []
+        self.before: list[tuple[_Scope | None, int | None]] = []
         self.left: int | None = None
         """The number that was set aside last."""
         self.turned = -CLOSE_BY
@@ -103,7 +103,12 @@ class _Walk(Reach):
             self.page.turns.append((hit.first, hit.last, said["turn"]))
             self._turn(said["turn"], hit)
         opening = next((how for how in _OPENING if how in said and self._opens(how, hit)), None)
+        if opening == "close_by":
+            self._open(said[opening], hit)
+            return
         back = next((how for how in ("behind", "beside", "around", "pointed") if how in said), None)
+        if "around" in said:
+            self.page.worn.update(range(hit.first, hit.last + 1))
         if back is not None and self._take_back(said[back], hit, pointed=back == "pointed"):
             return
         if opening is not None:
@@ -143,7 +148,7 @@ class _Walk(Reach):
             return
         if which == "subject" and not self._may_turn(hit.first):
             return
-        if which not in ("own", "subject") and scope.kind in _OF_DOGS and scope.taken is None:
+        if which not in ("own", "meant", "subject") and scope.kind in _OF_DOGS and scope.taken is None:
             return
         self._close(hit.first)
         self._turned(hit)
@@ -183,14 +188,16 @@ class _Walk(Reach):
 
     def _stop(self, at: int, mark: Mark) -> None:
         if mark.text == "(":
-            self.before.append(self.scope)
+            self.before.append((self.scope, self.scope.taken if self.scope is not None else None))
         elif self.scope is not None and self.scope.once and mark.text == ",":
             self._close(at)
         elif mark.text == ")" and self.before:
-            outer = self.before.pop()
+            outer, taken = self.before.pop()
             if outer is not self.scope:
                 self._close(at)
                 self.scope = outer
+            elif outer is not None and outer.taken != taken:
+                self._close(at)  # "my husband (6'3) carries him, 15 lb"
         elif self.scope is not None and (mark.text in SENTENCE_ENDS or self._ends_at_unit(at, mark)):
             self._close(at)
             self.before.clear()

@@ -41,6 +41,8 @@ def thing_before(page: Page, place: int) -> bool:
             return True
         if mark.has("dog", "breed", "pronoun") and not mark.has("link", "loose"):
             return False
+        if mark.has("thing") and at in page.worn:
+            return False
         if mark.has("thing"):
             return not (comma and not listed) and not _is_place(page, at)
         if mark.has("part"):
