@@ -15,6 +15,7 @@ exact      messages with exactly the right set
 
 import argparse
 import json
+import re
 import statistics
 import subprocess
 import sys
@@ -44,6 +45,7 @@ KINDS = {measure.value: "weight" if measure is Measure.WEIGHT else "length" for 
 LIMIT_S = 20.0
 SIZES_KB = (1, 10, 100, 1000)
 WITHIN = 0.005
+WRITTEN = re.compile(r"([0-9.]+(?:(?: or |-)[0-9.]+)?) ?([a-z]+)?")
 
 
 @dataclass
@@ -84,9 +86,22 @@ def load(paths: list[Path]) -> list[Case]:
 def items(path: Path) -> Iterator[dict[str, Any]]:
     text = path.read_text(encoding="utf-8")
     if path.suffix == ".toml":
-        yield from tomllib.loads(text).get("case", [])
+        told = (case for case in tomllib.loads(text).get("case", []) if "text" in case)
+        yield from ({**case, "dogs": [_in_figures(dog) for dog in case.get("dogs", [])]} for case in told)
         return
     yield from (json.loads(line) for line in text.splitlines() if line.strip())
+
+
+def _in_figures(dog: dict[str, Any]) -> dict[str, Any]:
+    """Give the values of a case, written as "33 cm", "15 or 13 in" or "12-13, vague", in inches and pounds."""
+    return {key: _value(written, KINDS[key]) for key, written in dog.items() if key in KINDS}
+
+
+def _value(written: str, kind: str) -> list[float]:
+    ends, unit = WRITTEN.match(written).groups()  # type: ignore[union-attr]
+    convert, shops = (to_pounds, "lb") if kind == "weight" else (to_inches, "in")
+    values = [convert(float(end), unit or shops) for end in re.split(" or |-", ends)]
+    return [min(values), max(values)]
 
 
 def case_of(item: dict[str, Any]) -> Case:
@@ -105,7 +120,7 @@ def case_of(item: dict[str, Any]) -> Case:
             if not any(same(forms[0], other) for other in target):
                 target.append(forms[0])
             either += forms[1:]
-    asked = tuple(Asked(measure=Measure(key)) for key in item.get("asked", []))
+    asked = tuple(Asked(measure=Measure(key.split()[-1])) for key in item.get("asked", []) if key.split()[-1] in KINDS)
     return Case(item["text"], Channel(item.get("channel", "chat")), asked, amounts, either)
 
 
