@@ -112,7 +112,14 @@ def _is_sound(page: Page, number: int) -> bool:
             mark = page.marks[at]
             if mark.kind == PHRASE and mark.has("sound"):
                 return True
-            if mark.kind != PHRASE and mark.text in (".", "!", "?", "\n", ","):
+            if mark.kind != PHRASE and mark.text in (".", "!", "?", "\n", ",") and not _goes_on(page, at, step):
                 break
             at += step
     return False
+
+
+def _goes_on(page: Page, at: int, step: int) -> bool:
+    """Is more said of a number behind a comma: "25 lb, that one's from the vet"."""
+    following = page.marks[at + 1] if at + 1 < len(page.marks) else None
+    comma = step > 0 and page.marks[at].text == ","
+    return comma and following is not None and following.among(Small.SAYS_MORE)

@@ -24,6 +24,7 @@ class _Take(WordList):
 
 
 class _Repeats(_Words):
+    takers: Phrases
     average: Phrases
 
 
@@ -65,7 +66,7 @@ class RivalVocabulary:
 
     takes, hows, points   phrases of [take]; of [where], [badly], [well], [not_so]; of [points]
     meant                 phrases of [meant]
-    repeats               words of [repeats]
+    repeats, takers       words of [repeats]
     before                phrases of [restores] and [takes_back]
     empty                 words that say nothing of which value is meant
     """
@@ -76,6 +77,7 @@ class RivalVocabulary:
     meant: Lexicon
     before: Lexicon
     repeats: frozenset[str]
+    takers: frozenset[str]
     empty: frozenset[str]
 
     @classmethod
@@ -98,6 +100,7 @@ class RivalVocabulary:
             meant=_lexicon("meant", words.meant.model_dump(exclude={"empty"})),
             before=_lexicon("before", {"restores": words.restores.words, "takes_back": words.takes_back.words}),
             repeats=frozenset(map(key, words.repeats.words)),
+            takers=frozenset(map(key, words.repeats.takers)),
             empty=frozenset(map(key, words.meant.empty)),
         )
 

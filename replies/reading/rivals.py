@@ -74,7 +74,7 @@ def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], point
     chosen: set[int] = set()
     refused: set[int] = set()
     for hit in points:
-        if "open" in hit.names or any("open" in one.names and 0 < hit.first - one.last <= 2 for one in points):
+        if "open" in hit.names or _is_open(hit, points):
             continue
         if hit.names & {"to", "off"}:
             meant = _meant(page, group, zones, _behind(page, hit), hit)
@@ -85,6 +85,14 @@ def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], point
     if chosen:
         return [one for at, one in enumerate(group) if at in chosen]
     return [one for at, one in enumerate(group) if at not in refused]
+
+
+def _is_open(hit: Hit, hits: Sequence[Hit]) -> bool:
+    """Is it only asked, or not known: "no idea which of us is right"."""
+    return any("open" in one.names and 0 < hit.first - one.last <= _OPEN_REACH for one in hits)
+
+
+_OPEN_REACH = 3
 
 
 def _behind(page: Page, hit: Hit) -> range:
@@ -167,6 +175,8 @@ def _how(page: Page, zones: Sequence[Zone], hows: Sequence[Hit]) -> int:
     good = bad = False
     for hit in hows:
         if not any(is_within(hit, zone) for zone in zones) or not hit.names & {"well", "badly", "average"}:
+            continue
+        if _is_open(hit, hows):
             continue
         denied = any("not" in one.names and hit.first - 3 < one.last < hit.first for one in hows)
         if denied:

@@ -59,13 +59,15 @@ def speaks_of_several(page: Page) -> bool:
             counts = note == "a count" or (quantity.spelled and note != "so many of them")
             if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
                 following = page.marks[at + 1]
-                if (following.kind != STOP or following.text in (":", ".")) and not _is_told_twice(following):
+                if (following.kind != STOP or following.text in (":", ".")) and not _is_told_twice(page, at + 1):
                     return True
         if mark.kind == PHRASE and mark.among(Small.SEVERAL_DOGS):
             return True
     return False
 
 
-def _is_told_twice(mark: Mark) -> bool:
-    """Does a count go before a measure, not before dogs: "two heights: 29 and 31"."""
-    return mark.has("atom") and mark.text.endswith("s")
+def _is_told_twice(page: Page, at: int) -> bool:
+    """Does a count go before a measure or people: "two heights: 29 and 31", "two different people measured"."""
+    following = page.marks[at]
+    takers = any(mark.text in page.words.rivals.takers for mark in page.marks[at : at + 2])
+    return takers or (following.has("atom") and following.text.endswith("s"))

@@ -49,6 +49,7 @@ class Small(StrEnum):
     MEASURING_STEMS = "measuring_stems"
     CLUELESS_STEMS = "clueless_stems"
     OF_SOMETHING = "of_something"
+    SAYS_MORE = "says_more"
     THE_REST = "the_rest"
     LEFT_OVER = "left_over"
     LINKING = "linking"

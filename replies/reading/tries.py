@@ -8,6 +8,7 @@ from replies.reading.page import Candidate, Page
 from replies.reading.rival_hits import Hit, find_hits
 from replies.reading.said_by import is_within as lies_within
 from replies.reading.said_by import may_be
+from replies.reading.several import speaks_of_several
 from replies.reading.small_words import Small
 from replies.reading.zones import is_within, zones_of
 
@@ -186,6 +187,7 @@ def _is_named_once(page: Page, first: Candidate, second: Candidate, named: Candi
         and all(mark.among(Small.PARTS_VALUES) or mark.text == "," for mark in between)
         and (following is None or following.kind == STOP)
         and len(page.context.asked) < 2
+        and not speaks_of_several(page)
     )
 
 

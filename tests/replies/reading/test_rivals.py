@@ -29,9 +29,13 @@ OPEN = [
     ("nothing said", "height 11 on the sofa and 12.5 on the floor. back 13"),
     ("asked which", "height 11 on the first go, 12.5 on the second, which one should i use? back 13"),
     ("not known which", "height first go 11, second go 12.5, no idea which is right. back 13"),
+    ("not known who", "height 11. my partner measured the height as 12.5, no idea which of us is right. back 13"),
     ("a habit, not a try", "height first go 11, second go 12.5, he keeps wriggling. back 13"),
     ("both were taken well", "height 11 standing square, second go 12.5 standing square. back 13"),
-    ("what is pointed to holds for both", "height 11 by the kitchen wall and 12.5 by the hall wall, trust the wall. back 13"),
+    (
+        "pointed to, but both are meant",
+        "height 11 by the kitchen wall and 12.5 by the hall wall, trust the wall. back 13",
+    ),
 ]
 
 

@@ -47,3 +47,7 @@ def test_a_number_far_from_the_first_is_no_try() -> None:
 
 def test_a_number_in_another_paragraph_is_no_try() -> None:
     assert dogs("back 13 on the floor\n\n14.5 on the sofa") == [{"length": "13"}]
+
+
+def test_as_many_numbers_as_there_are_dogs_are_no_tries() -> None:
+    assert all("conflict" not in str(dog) for dog in dogs("we have 2 pugs. long 12 and 13, tall 11 and 12"))
