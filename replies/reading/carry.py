@@ -8,7 +8,17 @@ from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
 from replies.reading.marks import Mark
 from replies.reading.page import Candidate, Page
-from replies.reading.said_by import FAR, is_near, is_said, is_within, may_be, renewed, settled_by, told_by_two
+from replies.reading.said_by import (
+    FAR,
+    is_near,
+    is_said,
+    is_within,
+    may_be,
+    renewed,
+    settled_by,
+    told_by_two,
+    told_exactly,
+)
 from replies.reading.small_words import Small
 from replies.reading.tries import join_tries
 
@@ -22,6 +32,7 @@ def carry_measures(page: Page) -> None:
     _taken_several_times(page)
     _overruled_by_but(page)
     _contrasted(page)
+    told_exactly(page)
     told_by_two(page)
     settled_by(page)
     renewed(page)

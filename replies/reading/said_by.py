@@ -1,6 +1,7 @@
 """Gives numbers the measure of the one before them where another person, a tape or another day gives the value."""
 
-from itertools import takewhile
+from collections.abc import Sequence
+from itertools import pairwise, takewhile
 
 from replies.reading.marks import PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
@@ -110,6 +111,31 @@ def renewed(page: Page) -> None:
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
             earlier.older, earlier.note = True, "an earlier value"
         earlier = candidate
+
+
+def told_exactly(page: Page) -> None:
+    """Read "6 kg and something, 6.2": right behind a rough whole number stands the exact one."""
+    for earlier, later in pairwise(page.candidates):
+        rough, exact = page.quantities.found[earlier.number], page.quantities.found[later.number]
+        if not rough.hedged or earlier.measure is None or earlier.aside or later.measure is not None or later.aside:
+            continue
+        between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
+        more = not rough.low % 1 and bool(exact.low % 1) and is_within(page, earlier, later, _ROUGH)
+        if more and _is_restated(between) and may_be(page, later, earlier.measure):
+            later.measure, later.labels, later.dogs = earlier.measure, earlier.labels, earlier.dogs
+            earlier.older, earlier.note = True, "the exact value was given for it"
+
+
+def _is_restated(between: Sequence[Mark]) -> bool:
+    """Does a comma or a bracket part two numbers, with nothing before it but "and something"."""
+    if not between or len(between) > _WORDS_OF_DOUBT or between[-1].kind != STOP or between[-1].text not in ",:(-=":
+        return False
+    return all(mark.kind == PHRASE and not mark.has("atom", "order", "correction") for mark in between[:-1])
+
+
+_WORDS_OF_DOUBT = 5
+_ROUGH = 1.2
+"""A rough value and the exact one lie within this ratio."""
 
 
 def _words_before(page: Page, place: int) -> list[Mark]:
