@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from replies.errors import WordListError
 from replies.reading.quantities import AmountWords, find_quantities, read_quantities
 from replies.reading.tidy import tidy
-from tests.replies.reading.found import amounts, found, words_of
+from tests.replies.reading.found import found, words_of
 
 PLACES = [
     ("label letters stay outside", "14L x 5W x H11", ["14", "5", "11"]),
