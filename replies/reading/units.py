@@ -19,7 +19,9 @@ from sizing.units import WEIGHT_UNITS, to_inches, to_pounds
 
 _LEAST_M, _MOST_M = 0.05, 0.9
 """A length without a unit in this range can only be in metres."""
-_OF_DOG = frozenset(("past", "overruled", "target", "forecast", "body"))
+_OF_DOG = frozenset(
+    ("past", "overruled", "target", "forecast", "body", "joke", "loaded", "relative", "sibling", "companion")
+)
 _WEIGHTS = frozenset(("lb", "oz", "st", "kg", "g"))
 _CARRIED = {
     "ft": "in",
@@ -219,7 +221,7 @@ def _told_beside(page: Page, candidate: Candidate, dimension: Dimension) -> list
 
 
 def _is_of_dog(candidate: Candidate) -> bool:
-    """Is the number a dog's, taken or not: an earlier or a wrong value tells the unit as well."""
+    """Is the number a dog's, taken or not: an earlier or a wrong value, or his brother's, tells the unit as well."""
     return candidate.aside in (None, SetAside.WITHDRAWN) or candidate.beside in _OF_DOG
 
 
