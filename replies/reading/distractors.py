@@ -55,6 +55,7 @@ def set_distractors_aside(page: Page) -> None:
             _is_struck,
             _is_size,
             _is_count,
+            _is_seat,
             _is_score,
             _is_negated,
             _is_difference,
@@ -147,12 +148,27 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     if counted and before is not None and before.kind == PHRASE and _counts_the_rest(page, before):
         candidate.leave(SetAside.NOT_A_MEASURE, "so many of them")
         return True
+    if counted and before is not None and before.among(Small.ORDERS) and (not following or following[0].kind == STOP):
+        candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+        return True
     if counted and following and following[0].kind == NUMBER and following[0].quantity >= 0:
         shape = page.quantities.found[following[0].quantity].shape
         if shape == Shape.DURATION:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
             return True
     return False
+
+
+def _is_seat(page: Page, candidate: Candidate, place: int) -> bool:
+    """Is it the number of a seat: "in 23B", "seat 14 C"."""
+    quantity = page.quantities.found[candidate.number]
+    before, following = page.marks[place - 1 : place], _following(page.marks, place, 1)
+    if quantity.unit is not None or quantity.low % 1 or not before or not before[0].among(Small.SEATED):
+        return False
+    if not following or len(following[0].text) != 1 or not following[0].text.isalpha() or not following[0].glued:
+        return False
+    candidate.leave(SetAside.NOT_A_MEASURE, "the number of a seat")
+    return True
 
 
 def _counts_the_rest(page: Page, mark: Mark) -> bool:

@@ -23,7 +23,7 @@ def guessed_numbers(page: Page) -> set[int]:
         if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):
             continue
         if any(stem in mark.text for stem in stems[Small.MEASURING_STEMS]):
-            if _is_of_the_rest(page, at):
+            if _is_of_the_rest(page, at) or _is_of_named(page, at):
                 continue
             guessed |= {candidate.number for candidate in page.candidates if not _is_sound(page, candidate.number)}
         elif _is_idle(page, at):
