@@ -131,7 +131,7 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     if (
         following
         and following[0].kind == PHRASE
-        and following[0].has("dog", "breed", "product", "part", "thing", "animal", "kin")
+        and following[0].has("dog", "breed", "product", "part", "thing", "animal", "large_animal", "kin")
     ):
         plural = following[0].text.endswith("s") or quantity.low == 1
         if plural and quantity.low <= 12 and following[0].name("atom") is None:

@@ -126,6 +126,13 @@ class Reach:
             return False
         return mark.has("filler", "connector", "atom") or mark.among(Small.TELLS_OF_ONE, Small.OVER_TO_PERSON)
 
+    def is_of_dog_named_by_breed(self, number: int) -> bool:
+        """Is a dog or a breed what a number is said of: "the beagle is 25 lb", not "he is 25 lb"."""
+        place = self.place(number)
+        before = self.marks[max(0, place - BACK) : place]
+        told = [mark.has("dog", "breed", "animal", "mark") for mark in before if mark.kind == PHRASE]
+        return any(told) and not any(mark.among(Small.HE_OR_SHE) for mark in before)
+
     def is_contrasted(self, hit: Hit) -> bool:
         """Does the sentence turn back to the dog behind its brother's number, with a number of its own."""
         told = turned = False
@@ -155,7 +162,7 @@ class Reach:
         for mark in behind:
             if mark.kind == STOP:
                 return False
-            if mark.kind == PHRASE and mark.has("dog", "breed", "animal", "owner", "kin", "mark"):
+            if mark.kind == PHRASE and mark.has("dog", "breed", "animal", "large_animal", "owner", "kin", "mark"):
                 return True
         return False
 
@@ -209,6 +216,6 @@ class Reach:
     def animal_follows(self, at: int) -> bool:
         """Does a number follow on a cat or a horse: "our cat is 12 lb"."""
         mark = self.marks[at]
-        if not mark.has("animal") or mark.has("breed", "filler", "connector"):
+        if not mark.has("animal", "large_animal") or mark.has("breed", "filler", "connector"):
             return False
         return self.number_follows(Hit(at, at, frozenset()))

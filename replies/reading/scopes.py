@@ -11,7 +11,8 @@ from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.rival_hits import Hit, find_hits
-from replies.reading.scope_reach import CLOSE_BY, LOOKED_AHEAD, Reach
+from replies.reading.scope_reach import BACK, CLOSE_BY, LOOKED_AHEAD, Reach
+from replies.reading.small_words import Small
 
 _NAMED_WITHIN = 2
 """So many marks behind "my previous dog" its name may follow."""
@@ -72,7 +73,7 @@ class _Walk(Reach):
                 self._number(at, mark)
             elif mark.kind == STOP:
                 self._stop(at, mark)
-            elif at > within and (self.scope is not None or mark.has("animal")):
+            elif at > within and (self.scope is not None or mark.has("animal", "large_animal")):
                 self._word(at, mark)
         self._close(len(self.marks))
         if len(self.named) < len(self.page.names):
@@ -109,6 +110,8 @@ class _Walk(Reach):
         back = next((how for how in ("behind", "beside", "around", "pointed") if how in said), None)
         if "around" in said:
             self.page.worn.update(range(hit.first, hit.last + 1))
+        if "outdone" in said and self._than_nothing(hit):
+            self._take_outdone(said["outdone"], hit)
         if back is not None and self._take_back(said[back], hit, pointed=back == "pointed"):
             return
         if opening is not None:
@@ -239,6 +242,9 @@ class _Walk(Reach):
 
     def _leave(self, candidate: Candidate, kind: str) -> None:
         scopes = self.page.words.scopes
+        if kind in scopes.weak and self.marks[self.place(candidate.number) - 1].text == "(":
+            candidate.leave(SetAside.NOT_A_MEASURE, scopes.notes[kind])  # "12 in shoulder (17 with the ears up)"
+            return
         if kind in scopes.weak:
             candidate.older, candidate.note = True, scopes.notes[kind]
             return
@@ -255,6 +261,17 @@ class _Walk(Reach):
                 self._leave(candidate, kind)
                 self.left = number
         return bool(found)
+
+    def _than_nothing(self, hit: Hit) -> bool:
+        following = self.marks[hit.last + 1 : hit.last + 2]
+        return not (following and following[0].among(Small.COMPARES))
+
+    def _take_outdone(self, kind: str, hit: Hit) -> None:
+        """Read "the beagle is 25 lb so way bigger": it is only there to compare."""
+        for number in self.reach_back(hit):
+            if self.is_of_dog_named_by_breed(number) and self.page.candidates[number].aside is None:
+                self._leave(self.page.candidates[number], kind)
+                self.page.elsewhere.update(range(self.place(number) - BACK, hit.last + 1))
 
     def _take_whole(self, kind: str) -> None:
         free = [one for one in self.page.candidates if one.aside is None and self.is_amount(one)]

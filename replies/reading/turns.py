@@ -214,7 +214,7 @@ class Turns(Gaze):
 
     def _breed(self, at: int, mark: Mark) -> None:
         breeds = breeds_of(mark)
-        if not breeds or at < self.others_until:
+        if not breeds or at < self.others_until or self._is_crossed(at):
             return
         if self.new_pending:
             self._here(at)
@@ -228,6 +228,11 @@ class Turns(Gaze):
             self.current = self._add(Slot(breeds=breeds))
         elif not slot.breeds:
             slot.breeds = breeds
+
+    def _is_crossed(self, at: int) -> bool:
+        """Is it the other half of a cross: "boston x pug"."""
+        before = self.page.marks[max(0, at - 2) : at]
+        return len(before) == 2 and before[1].text in ("x", "cross", "/", "&") and before[0].has("breed")
 
     def _turns_to_breed(self, at: int, breeds: Sequence[str]) -> bool:
         """Turn to the one known dog of a breed: "the pug is 6 wide"."""

@@ -206,6 +206,7 @@ class _Objects(WordList):
 class _NotCarried(WordList):
     note: str
     other_animals: Phrases
+    large_animals: Phrases
     surely_none: Phrases
     needs_none: Phrases
     owners: Phrases
@@ -261,6 +262,7 @@ class DistractorWords(WordList):
             ("limit", self.objects.limits),
             ("loose", self.objects.loose),
             ("animal", self.not_carried.other_animals),
+            ("large_animal", self.not_carried.large_animals),
             ("surely_none", self.not_carried.surely_none),
             ("needs_none", self.not_carried.surely_none),
             ("needs_none", self.not_carried.needs_none),

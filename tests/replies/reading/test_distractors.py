@@ -37,6 +37,8 @@ SENTENCES = [
     "It was 30 degrees last summer.",
     "He eats 2 cups a day.",
     "He is 1 of 6 puppies.",
+    "We sit in 23B.",
+    "The horse is 16 hands.",
     "Chapter 7 of my book is about him.",
     "See you at 10:30.",
     "The strap is 48 inches long.",

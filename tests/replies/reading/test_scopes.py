@@ -90,5 +90,17 @@ def test_the_maker_is_told_why_a_number_was_left() -> None:
     assert notes("sire 14 lb. he's 8 lb") == {"14 lb": "of a dog's relative, not of the dog"}
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("the beagle is 25 lb so way bigger. he's 7 lb", {"weight": "7 lb"}),
+        ("he's 25 lb so way bigger than a pug", {"weight": "25 lb"}),
+        ("way smaller than my sister's 16 lb cavalier, only 9 lb", {"weight": "9 lb"}),
+    ],
+)
+def test_a_dog_that_is_only_there_to_compare_has_no_say(text: str, expected: dict[str, str]) -> None:
+    assert measures(text) == expected
+
+
 def test_the_breed_of_a_supposed_dog_is_not_his() -> None:
     assert measures("suppose I had a mastiff, 30 in tall. mine is a pug, 11 in tall") == {"height": "11 in"}
