@@ -133,9 +133,9 @@ def test_events_that_nobody_can_read_end_no_session(shop: DiscordShop) -> None:
 
 def test_a_message_that_cannot_be_read_is_told_and_keeps_back_no_other(shop: DiscordShop) -> None:
     ada, eve = shop.api.person("Ada"), shop.api.person("Eve")
-    for person in (eve, ada):
+    for person, draft in ((eve, "1.1"), (ada, "2.1")):
         shop.api.write(person, "which size for Pickle?")
-    shop.wait(lambda: shop.count_kept() == 2)
+        shop.whole(draft)
     shop.stop()
     shop.api.write(ada, WHOLE)
     shop.api.write(eve, "which size for a beagle?")
