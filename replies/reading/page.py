@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 
 from replies.reading.context import Context
+from replies.reading.cues import Cue
 from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
 from replies.reading.marks import Mark, Piece
 from replies.reading.quantity import Quantities
-from replies.reading.rival_hits import Hit
 from replies.reading.tidy import Tidied
 from replies.reading.words import Words
 from sizing.measures import Measure, Posture, SpaceLimit
@@ -140,7 +140,7 @@ class Page:
     candidates: list[Candidate]
     names: list[Named] = field(default_factory=list)
     quoted: frozenset[str] = frozenset()
-    tries: list[Hit] = field(default_factory=list)
+    tries: list[Cue] = field(default_factory=list)
     in_tries: frozenset[int] = frozenset()
     elsewhere: set[int] = field(default_factory=set)
     worn: set[int] = field(default_factory=set)

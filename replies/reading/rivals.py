@@ -5,10 +5,10 @@ Where neither settles it all of them stay, and the maker is told that they contr
 
 from collections.abc import Iterator, Sequence
 
+from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
-from replies.reading.rival_hits import Hit, find_hits
 from replies.reading.small_words import Small
 from replies.reading.zones import Zone, is_within, zones_of
 
@@ -24,7 +24,7 @@ def settle_rivals(page: Page) -> None:
     groups = [group for group in _groups(page) if not _is_corrected(group)]
     if not groups:
         return
-    hows = find_hits(page.marks, page.words.rivals.hows, page.tidied.folded)
+    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
     points = _points(page)
     for group in groups:
         zones = zones_of(page, [one.number for one in group], hows)
@@ -37,10 +37,10 @@ def settle_rivals(page: Page) -> None:
                     one.leave(SetAside.WITHDRAWN, _SETTLED)
 
 
-def _points(page: Page) -> list[Hit]:
+def _points(page: Page) -> list[Cue]:
     """Find the words that point to a value; "take two" only says which try it is."""
     tries = {at for hit in page.tries for at in range(hit.first, hit.last + 1)}
-    found = find_hits(page.marks, page.words.rivals.points, page.tidied.folded)
+    found = find_cues(page.marks, page.words.rivals.points, page.tidied.folded)
     return [hit for hit in found if hit.first not in tries]
 
 
@@ -69,7 +69,7 @@ def _value(page: Page, one: Candidate) -> tuple[float, float, str | None]:
     return quantity.low, quantity.high, quantity.unit
 
 
-def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], points: Sequence[Hit]) -> list[Candidate]:
+def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], points: Sequence[Cue]) -> list[Candidate]:
     """Give the values that are left when the customer has pointed to some, or away from some."""
     chosen: set[int] = set()
     refused: set[int] = set()
@@ -87,7 +87,7 @@ def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], point
     return [one for at, one in enumerate(group) if at not in refused]
 
 
-def _is_open(hit: Hit, hits: Sequence[Hit]) -> bool:
+def _is_open(hit: Cue, hits: Sequence[Cue]) -> bool:
     """Is it only asked, or not known: "no idea which of us is right"."""
     return any("open" in one.names and 0 < hit.first - one.last <= _OPEN_REACH for one in hits)
 
@@ -95,28 +95,28 @@ def _is_open(hit: Hit, hits: Sequence[Hit]) -> bool:
 _OPEN_REACH = 3
 
 
-def _behind(page: Page, hit: Hit) -> range:
+def _behind(page: Page, hit: Cue) -> range:
     for at in range(hit.last + 1, min(hit.last + 1 + _REACH, len(page.marks))):
         if page.marks[at].kind == STOP:
             return range(hit.last + 1, at)
     return range(hit.last + 1, min(hit.last + 1 + _REACH, len(page.marks)))
 
 
-def _before(page: Page, hit: Hit) -> range:
+def _before(page: Page, hit: Cue) -> range:
     for at in range(hit.first - 1, max(hit.first - 1 - _REACH, -1), -1):
         if page.marks[at].kind in (STOP, NUMBER) or page.marks[at].among(Small.PARTS_VALUES):
             return range(at + 1, hit.first)
     return range(max(0, hit.first - _REACH), hit.first)
 
 
-def _meant(page: Page, group: Sequence[Candidate], zones: Sequence[Zone], within: range, hit: Hit) -> set[int]:
+def _meant(page: Page, group: Sequence[Candidate], zones: Sequence[Zone], within: range, hit: Cue) -> set[int]:
     """Give the places in the group of the values that are named: "the second", "the bigger one", "the vet one"."""
     marks = [page.marks[at] for at in within]
     for mark in marks:
         if mark.kind == NUMBER:
             low = page.quantities.found[mark.quantity].low
             return {at for at, one in enumerate(group) if page.quantities.found[one.number].low == low}
-    names = {name for hit in find_hits(marks, page.words.rivals.meant, page.tidied.folded) for name in hit.names}
+    names = {name for hit in find_cues(marks, page.words.rivals.meant, page.tidied.folded) for name in hit.names}
     if names:
         return _in_order(page, group, names)
     words = {word for mark in marks if mark.kind == PHRASE for word in mark.text.split()} - page.words.rivals.empty
@@ -143,7 +143,7 @@ def _in_order(page: Page, group: Sequence[Candidate], names: set[str]) -> set[in
     return {places[name] for name in names}
 
 
-def _well_taken(page: Page, group: list[Candidate], zones: Sequence[Zone], hows: Sequence[Hit]) -> list[Candidate]:
+def _well_taken(page: Page, group: list[Candidate], zones: Sequence[Zone], hows: Sequence[Cue]) -> list[Candidate]:
     """Give the one value that was taken as it should be, or all but those that were not."""
     said = [_how(page, zone, hows) for zone in _with_tail(page, group, zones)]
     well = [one for one, how in zip(group, said, strict=True) if how > 0]
@@ -170,7 +170,7 @@ def _with_tail(page: Page, group: list[Candidate], zones: Sequence[Zone]) -> lis
     return parts
 
 
-def _how(page: Page, zones: Sequence[Zone], hows: Sequence[Hit]) -> int:
+def _how(page: Page, zones: Sequence[Zone], hows: Sequence[Cue]) -> int:
     """Tell whether the words of a value say that it was taken well (1), badly (-1), or neither (0)."""
     good = bad = False
     for hit in hows:

@@ -1,8 +1,8 @@
 """Tells which numbers stand before and behind the words of scopes.toml: how far such words reach."""
 
+from replies.reading.cues import Cue
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
-from replies.reading.rival_hits import Hit
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 
@@ -19,20 +19,20 @@ _YEARS = range(1990, 2040)
 class Reach:
     """Looks around in the marks of a message."""
 
-    def __init__(self, page: Page, hits: list[Hit]) -> None:
+    def __init__(self, page: Page, hits: list[Cue]) -> None:
         self.page = page
         self.marks = page.marks
         self.hits = {hit.first: hit for hit in hits}
         self.named = {named.first: named for named in page.names}
 
-    def is_now(self, at: int, names: frozenset[str] = frozenset(("turn now", "turn off"))) -> bool:
+    def is_now(self, at: int, *turns: str) -> bool:
         """Does "now", "without" stand right behind the number, in the same clause."""
         for place in range(at + 1, min(at + 3, len(self.marks))):
             if self.marks[place].kind != PHRASE:
                 return False
             hit = self.hits.get(place)
             if hit is not None:
-                return bool(hit.names & names)
+                return hit.says("turn", *(turns or ("now", "off")))
         return False
 
     def is_amount(self, candidate: Candidate) -> bool:
@@ -43,7 +43,7 @@ class Reach:
         """Give the index of a number's mark."""
         return self.page.distance.place(number)
 
-    def reach_back(self, hit: Hit, *, pointed: bool = False) -> list[int]:
+    def reach_back(self, hit: Cue, *, pointed: bool = False) -> list[int]:
         """Give the numbers right before a phrase, in its clause; across a comma where it points back: "that was"."""
         at, far = hit.first - 1, BACK
         points = self.pointing_before(hit)
@@ -62,11 +62,11 @@ class Reach:
             at -= 1
         return []
 
-    def pointing_before(self, hit: Hit) -> int | None:
+    def pointing_before(self, hit: Cue) -> int | None:
         """Give the place of "that was" right before a phrase; None: nothing points back."""
         for at in range(hit.first - 1, max(hit.first - 4, -1), -1):
             other = self.hits.get(at)
-            if other is not None and any(name.startswith("pointing ") for name in other.names):
+            if other is not None and other.says("pointing"):
                 return at
             if self.marks[at].kind != PHRASE:
                 return None
@@ -105,7 +105,7 @@ class Reach:
             place -= 1
         return [self.marks[one].quantity for one in found]
 
-    def number_follows(self, hit: Hit) -> bool:
+    def number_follows(self, hit: Cue) -> bool:
         """Does its number follow on "her mum": "is 16 lb", "11 lb", "(9 kg)", ", who's a 22 lb brute"."""
         before = self.marks[hit.first - 1] if hit.first else None
         if before is not None and before.among(Small.MY_OR_OUR):
@@ -133,7 +133,7 @@ class Reach:
         told = [mark.has("dog", "breed", "animal", "mark") for mark in before if mark.kind == PHRASE]
         return any(told) and not any(mark.among(Small.HE_OR_SHE) for mark in before)
 
-    def is_contrasted(self, hit: Hit) -> bool:
+    def is_contrasted(self, hit: Cue) -> bool:
         """Does the sentence turn back to the dog behind its brother's number, with a number of its own."""
         told = turned = False
         for at in range(hit.last + 1, min(hit.last + 1 + 2 * LOOKED_AHEAD, len(self.marks))):
@@ -150,13 +150,9 @@ class Reach:
 
     def turns_at(self, at: int) -> bool:
         """Do words that turn back to the dog begin at a mark."""
-        return any(name.startswith("turn ") for name in self.names_at(at))
+        return at in self.hits and self.hits[at].says("turn")
 
-    def names_at(self, at: int) -> frozenset[str]:
-        """Give what a phrase that begins at a mark may say."""
-        return self.hits[at].names if at in self.hits else frozenset()
-
-    def dog_follows(self, hit: Hit) -> bool:
+    def dog_follows(self, hit: Cue) -> bool:
         """Does a dog or an animal come right behind: "sleeps next to our 60 lb boxer"."""
         behind = self.marks[hit.last : hit.last + 2 + CLOSE_BY]
         for mark in behind:
@@ -218,4 +214,4 @@ class Reach:
         mark = self.marks[at]
         if not mark.has("animal", "large_animal") or mark.has("breed", "filler", "connector"):
             return False
-        return self.number_follows(Hit(at, at, frozenset()))
+        return self.number_follows(Cue(at, at))

@@ -57,7 +57,7 @@ class ScopeVocabulary:
     """The words of scopes.toml, ready to be looked up.
 
     cues    phrases -> senses whose kind says how they reach ("opens", "behind", ..., "turn"), and whose name is the
-            kind of scope, or which words of [turns] they are; "how kind" as one name
+            kind of scope, or which words of [turns] they are
     single  those of one word: none of them is a dog's name
     notes   kind of scope -> what the maker reads
     others  kinds that are of another dog, animal or person
@@ -77,7 +77,7 @@ class ScopeVocabulary:
         """Make the vocabulary of a checked word list."""
         cues, single = Lexicon(), set()
         for how, kind, phrase in _phrases(words):
-            cues.add(phrase, Sense("scope", f"{how} {kind}"))
+            cues.add(phrase, Sense(how, kind))
             if phrase.isalpha():
                 single.add(fold(phrase))
         return cls(

@@ -7,10 +7,10 @@ as it is ("now", "ours", "he's"), or the sentence or the bracket ends. Some word
 from collections import Counter
 from dataclasses import dataclass
 
+from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
-from replies.reading.rival_hits import Hit, find_hits
 from replies.reading.scope_reach import BACK, CLOSE_BY, LOOKED_AHEAD, Reach
 from replies.reading.small_words import Small
 
@@ -40,17 +40,17 @@ class _Scope:
 
 def see_scopes(page: Page) -> None:
     """Set aside the numbers of other dogs, other times and jokes. In linear time."""
-    _Walk(page, find_hits(page.marks, page.words.scopes.cues, page.tidied.folded)).go()
+    _Walk(page, find_cues(page.marks, page.words.scopes.cues, page.tidied.folded)).go()
 
 
 class _Walk(Reach):
     """Goes through the marks once."""
 
-    def __init__(self, page: Page, hits: list[Hit]) -> None:
+    def __init__(self, page: Page, hits: list[Cue]) -> None:
         super().__init__(page, hits)
-        self.barred = {name.split(" ")[1] for hit in hits for name in hit.names if name.startswith("bars ")}
+        self.barred = {sense.name for hit in hits for sense in hit.senses.all if sense.kind == "bars"}
         self.ages = self.ages_told()
-        self.turns_to_own = any("turn own" in hit.names for hit in hits)
+        self.turns_to_own = any(hit.says("turn", "own") for hit in hits)
         self.named_so = Counter(named.name.casefold() for named in page.names)
         self.scope: _Scope | None = None
         self.before: list[tuple[_Scope | None, int | None]] = []
@@ -89,15 +89,18 @@ class _Walk(Reach):
             self._close(at)
             self.turned = at
         elif self.animal_follows(at):
-            self._open("companion", Hit(at, at, frozenset()))
+            self._open("companion", Cue(at, at))
         elif mark.has("dog", "breed") and self._others_told(at - 1):
             self._close(at)
 
     # --- Where scopes open and close ---
 
-    def _cue(self, hit: Hit) -> None:
-        """Do what a phrase says: the first that applies of what it may say."""
-        said = {how: kind for how, kind in (name.split(" ") for name in hit.names) if kind not in self.barred}
+    def _cue(self, hit: Cue) -> None:
+        """Do what a phrase says: the first that applies of what it may say; of two kinds the one listed first."""
+        said: dict[str, str] = {}
+        for sense in hit.senses.all:
+            if sense.name not in self.barred:
+                said.setdefault(sense.kind, sense.name)
         if "never" in said:
             return
         if "turn" in said:
@@ -119,7 +122,7 @@ class _Walk(Reach):
         elif "whole" in said:
             self.whole = said["whole"]
 
-    def _opens(self, how: str, hit: Hit) -> bool:
+    def _opens(self, how: str, hit: Cue) -> bool:
         if how in ("close_by", "around"):
             return self.number_follows(hit)
         if how in ("before_dog", "than_dog"):
@@ -130,7 +133,7 @@ class _Walk(Reach):
             return self.is_contrasted(hit)
         return True
 
-    def _open(self, kind: str, hit: Hit, *, once: bool = False) -> None:
+    def _open(self, kind: str, hit: Cue, *, once: bool = False) -> None:
         if self.scope is not None and self.scope.kind in self.page.words.scopes.others:
             return
         self.scope = _Scope(kind, hit.first, once=once)
@@ -144,7 +147,7 @@ class _Walk(Reach):
         if named is not None and self.named_so[named.name.casefold()] == 1:
             del self.named[at]
 
-    def _turn(self, which: str, hit: Hit) -> None:
+    def _turn(self, which: str, hit: Cue) -> None:
         scope = self.scope
         if scope is None:
             self._turned(hit)
@@ -156,7 +159,7 @@ class _Walk(Reach):
         self._close(hit.first)
         self._turned(hit)
 
-    def _turned(self, hit: Hit) -> None:
+    def _turned(self, hit: Cue) -> None:
         if self.left is not None and hit.first - self.place(self.left) <= LOOKED_AHEAD:
             self.turned = hit.last
 
@@ -178,7 +181,7 @@ class _Walk(Reach):
         if at not in self.ages:
             return
         if self.ages[at] < max(self.ages.values()):
-            self._open("past", Hit(at, at, frozenset()))
+            self._open("past", Cue(at, at))
         elif self.scope is not None and self.scope.kind == "past":
             self._close(at)
 
@@ -217,7 +220,7 @@ class _Walk(Reach):
 
     def _number(self, at: int, mark: Mark) -> None:
         candidate = self.page.candidates[mark.quantity]
-        if self.is_year(at) and self._take_back("past", Hit(at, at, frozenset()), pointed=True):
+        if self.is_year(at) and self._take_back("past", Cue(at, at), pointed=True):
             candidate.leave(SetAside.NOT_A_MEASURE, "a year")
         if not self.is_amount(candidate) or candidate.aside is not None:
             return
@@ -238,7 +241,7 @@ class _Walk(Reach):
     def _is_without(self, at: int) -> bool:
         """Is it the value without what the number before was taken with: "8.5 barefoot"."""
         near = self.left is not None and at - self.place(self.left) <= LOOKED_AHEAD
-        return near and self.is_now(at, frozenset(("turn off",)))
+        return near and self.is_now(at, "off")
 
     def _leave(self, candidate: Candidate, kind: str) -> None:
         scopes = self.page.words.scopes
@@ -252,7 +255,7 @@ class _Walk(Reach):
         candidate.leave(why, scopes.notes[kind])
         candidate.beside = kind
 
-    def _take_back(self, kind: str, hit: Hit, *, pointed: bool) -> bool:
+    def _take_back(self, kind: str, hit: Cue, *, pointed: bool) -> bool:
         """Set aside what stands right before a phrase; False: nothing does."""
         found = self.reach_back(hit, pointed=pointed)
         for number in found:
@@ -262,11 +265,11 @@ class _Walk(Reach):
                 self.left = number
         return bool(found)
 
-    def _than_nothing(self, hit: Hit) -> bool:
+    def _than_nothing(self, hit: Cue) -> bool:
         following = self.marks[hit.last + 1 : hit.last + 2]
         return not (following and following[0].among(Small.COMPARES))
 
-    def _take_outdone(self, kind: str, hit: Hit) -> None:
+    def _take_outdone(self, kind: str, hit: Cue) -> None:
         """Read "the beagle is 25 lb so way bigger": it is only there to compare."""
         for number in self.reach_back(hit):
             if self.is_of_dog_named_by_breed(number) and self.page.candidates[number].aside is None:

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import PHRASE, STOP
 from replies.reading.page import Candidate, Page
-from replies.reading.rival_hits import Hit, find_hits
 from sizing.measures import Amount, Measure
 from sizing.units import is_weight, to_inches, to_pounds
 
@@ -18,12 +18,12 @@ def see_taken_back(page: Page) -> None:
     """Take a value told before for right again, and withdraw one that is taken back."""
     if not page.context.dogs:
         return
-    hits = find_hits(page.marks, page.words.rivals.before, page.tidied.folded)
+    hits = find_cues(page.marks, page.words.rivals.before, page.tidied.folded)
     _restore(page, [hit for hit in hits if "restores" in hit.names])
     _withdraw(page, [hit for hit in hits if "takes_back" in hit.names])
 
 
-def _restore(page: Page, hits: list[Hit]) -> None:
+def _restore(page: Page, hits: list[Cue]) -> None:
     """Read "no, 13 was right" behind another value: the one told first counts again."""
     said = hits or any(mark.kind == PHRASE and mark.has("no") for mark in page.marks[:2])
     bare = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR) and len(one.dogs) < 2]
@@ -56,7 +56,7 @@ def _is_same(page: Page, candidate: Candidate, measure: Measure, slot: int, amou
     return abs(inside - amount.middle) <= _LEAST * amount.middle
 
 
-def _withdraw(page: Page, hits: list[Hit]) -> None:
+def _withdraw(page: Page, hits: list[Cue]) -> None:
     """Read "ignore the width, I did it over his coat": nothing is known of it any more."""
     dogs = [slot for slot, dog in enumerate(page.dogs) if dog.known is not None]
     if len(dogs) != 1:
@@ -69,7 +69,7 @@ def _withdraw(page: Page, hits: list[Hit]) -> None:
                 page.withdrawn.add((dogs[0], measure))
 
 
-def _named_behind(page: Page, hit: Hit) -> Iterator[Measure]:
+def _named_behind(page: Page, hit: Cue) -> Iterator[Measure]:
     """Give the measures that are named right behind some words: "the width and the throat"."""
     end = hit.last + 1
     for label in page.labels:

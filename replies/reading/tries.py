@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
+from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
-from replies.reading.rival_hits import Hit, find_hits
 from replies.reading.said_by import is_within as lies_within
 from replies.reading.said_by import may_be
 from replies.reading.several import speaks_of_several
@@ -23,7 +23,7 @@ _ALONE, _POINTED = "bare", "pointed"
 
 def see_tries(page: Page) -> None:
     """Note which words say which try a value is, and set the numbers in them aside: "take two: 13"."""
-    found = find_hits(page.marks, page.words.rivals.takes, page.tidied.folded)
+    found = find_cues(page.marks, page.words.rivals.takes, page.tidied.folded)
     page.tries = [hit for hit in found if _POINTED not in hit.names]
     repeated = _is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
     page.in_tries = frozenset(
@@ -50,7 +50,7 @@ def join_tries(page: Page) -> None:
     take_averages(page)
     _name_headed(page)
     _name_announced(page)
-    page_hows: list[Hit] | None = None
+    page_hows: list[Cue] | None = None
     for candidates in (page.candidates, page.candidates[::-1]):
         named: Candidate | None = None
         for candidate in candidates:
@@ -58,7 +58,7 @@ def join_tries(page: Page) -> None:
                 continue
             if candidate.measure is None and candidate.aside is None and named is not None:
                 if page_hows is None:
-                    page_hows = find_hits(page.marks, page.words.rivals.hows, page.tidied.folded)
+                    page_hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
                 if _may_be_tries(page, named, candidate) and _are_tries(page, named, candidate, page_hows):
                     candidate.measure, candidate.labels, candidate.dogs = named.measure, named.labels, named.dogs
             named = candidate if candidate.aside is None and candidate.measure is not None else None
@@ -69,7 +69,7 @@ def take_averages(page: Page) -> None:
     averages = [one for one in page.candidates if one.beside == "target" and one.aside is SetAside.NOT_A_MEASURE]
     if not averages:
         return
-    hows = find_hits(page.marks, page.words.rivals.hows, page.tidied.folded)
+    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
     ends = {hit.last for hit in hows if "average" in hit.names}
     for one in averages:
         if page.distance.place(one.number) - 1 not in ends:
@@ -160,7 +160,7 @@ def _in_one_paragraph(page: Page, named: Candidate, other: Candidate) -> bool:
     return end - start <= FAR_APART and not any(mark.text == "\n\n" for mark in page.marks[start:end])
 
 
-def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Hit]) -> bool:
+def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Cue]) -> bool:
     """Do the words of both say that they are tries of one thing, or how, when or where each was taken."""
     first, second = sorted((named, other), key=lambda one: one.number)
     one, two = zones_of(page, (first.number, second.number), hows)
@@ -191,7 +191,7 @@ def _is_named_once(page: Page, first: Candidate, second: Candidate, named: Candi
     )
 
 
-def _counts_tries(page: Page, first: Sequence[Hit], second: Sequence[Hit]) -> bool:
+def _counts_tries(page: Page, first: Sequence[Cue], second: Sequence[Cue]) -> bool:
     """Say the words which tries the values are: of the second outright, or of both by "first" and "second" alone."""
     whole = [hit for hit in second if _ALONE not in hit.names and hit.names & {"second", "third", "again"}]
     if whole or (any(_ALONE not in hit.names for hit in first) and second):

@@ -2,9 +2,10 @@
 
 from collections.abc import Collection, Sequence
 
-from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
+from replies.reading.corrections import sentence_of
+from replies.reading.cues import Cue
+from replies.reading.marks import NUMBER, STOP, Mark
 from replies.reading.page import Page
-from replies.reading.rival_hits import Hit
 from replies.reading.small_words import Small
 
 FAR = 16
@@ -13,12 +14,12 @@ Zone = tuple[int, int]
 """The marks [first, end) that belong to a value."""
 
 
-def is_within(hit: Hit, zone: Zone) -> bool:
+def is_within(hit: Cue, zone: Zone) -> bool:
     """Does a phrase stand in a stretch of marks."""
     return zone[0] <= hit.first and hit.last < zone[1]
 
 
-def zones_of(page: Page, numbers: Sequence[int], hows: Sequence[Hit]) -> list[Zone]:
+def zones_of(page: Page, numbers: Sequence[int], hows: Sequence[Cue]) -> list[Zone]:
     """Give the words that belong to each of several values of one measure.
 
     numbers   indices of their quantities, in order
@@ -33,20 +34,20 @@ def zones_of(page: Page, numbers: Sequence[int], hows: Sequence[Hit]) -> list[Zo
     for at, place in enumerate(places):
         before = _number_from(page, place, -1, within)
         behind = _number_from(page, place, 1, within)
-        start = _opening(page.marks, place)
+        start = sentence_of(page.marks, place)[0]
         if before is not None:
             start = _parting(page.marks, before, place, starts, lead=lead)
         end = len(page.marks) if behind is None else _parting(page.marks, place, behind, starts, lead=lead)
         if behind is None or at + 1 == len(places) or behind != places[at + 1]:
-            end = min(end, _sentence_end(page.marks, place))
+            end = min(end, sentence_of(page.marks, place)[1])
         zones.append((max(start, place - FAR), min(end, place + FAR)))
     return zones
 
 
-def _stand_before(page: Page, number: int, hits: Sequence[Hit]) -> bool:
+def _stand_before(page: Page, number: int, hits: Sequence[Cue]) -> bool:
     """Do such words stand before the first value, and so before each: "first go 13", not "13 on the first go"."""
     place = page.distance.place(number)
-    return any(_opening(page.marks, place) <= hit.first and hit.last < place for hit in hits)
+    return any(sentence_of(page.marks, place)[0] <= hit.first and hit.last < place for hit in hits)
 
 
 def _number_from(page: Page, place: int, step: int, within: set[int]) -> int | None:
@@ -68,17 +69,3 @@ def _parting(marks: Sequence[Mark], one: int, other: int, starts: Collection[int
         if marks[at].kind == STOP or marks[at].among(Small.PARTS_VALUES):
             return at + 1
     return one + 1 if lead else other
-
-
-def _opening(marks: Sequence[Mark], place: int) -> int:
-    at = place
-    while at and not (marks[at - 1].kind == STOP and marks[at - 1].text in SENTENCE_ENDS):
-        at -= 1
-    return at
-
-
-def _sentence_end(marks: Sequence[Mark], place: int) -> int:
-    at = place + 1
-    while at < len(marks) and not (marks[at].kind == STOP and marks[at].text in SENTENCE_ENDS):
-        at += 1
-    return at
