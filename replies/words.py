@@ -26,6 +26,12 @@ class WordList(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
+class OneList(WordList):
+    """A table that holds one list."""
+
+    words: list[str]
+
+
 def read_word_list(path: Path, shape: type[Words], own: Mapping[str, Any] | None = None) -> Words:
     """Read the word list at `path`, with the maker's own words added, and check it against its shape.
 

@@ -1,18 +1,14 @@
 """The words of ages.toml, checked and ready to be looked up."""
 
 import re
-from collections.abc import Iterable
 from functools import cached_property
 
+from replies.reading.patterns import any_of
 from replies.reading.tidy import fold
-from replies.words import WordList
+from replies.words import OneList, WordList
 
 MONTHS = {"weeks": 12 / 52.1775, "months": 1.0, "years": 12.0}
 """Months in one of each; a year has 365.2425 days."""
-
-
-class _Words(WordList):
-    words: list[str]
 
 
 class _Units(WordList):
@@ -25,10 +21,10 @@ class AgeWords(WordList):
     """ages.toml."""
 
     units: _Units
-    behind: _Words
-    before: _Words
-    young: _Words
-    other: _Words
+    behind: OneList
+    before: OneList
+    young: OneList
+    other: OneList
 
 
 class AgeVocabulary:
@@ -46,28 +42,28 @@ class AgeVocabulary:
     @cached_property
     def behind(self) -> re.Pattern[str]:
         """Right behind a span of time: it is an age."""
-        return re.compile(rf"[\s-]*(?:{_any(self._words.behind.words)})\b")
+        return re.compile(rf"[\s-]*(?:{_any(self._words.behind)})\b")
 
     @cached_property
     def before(self) -> re.Pattern[str]:
         """The same right before it."""
-        return re.compile(rf"\b(?:{_any(self._words.before.words)})[\s:=]*$")
+        return re.compile(rf"\b(?:{_any(self._words.before)})[\s:=]*$")
 
     @cached_property
     def young(self) -> re.Pattern[str]:
         """In the same sentence: it is the age of a young dog."""
-        return re.compile(rf"\b(?:{_any(self._words.young.words)})\b")
+        return re.compile(rf"\b(?:{_any(self._words.young)})\b")
 
     @cached_property
     def other_behind(self) -> re.Pattern[str]:
         """Right behind a span of time: it is no age."""
-        return re.compile(rf"\s*(?:{_any(self._words.other.words)})\b")
+        return re.compile(rf"\s*(?:{_any(self._words.other)})\b")
 
     @cached_property
     def other_before(self) -> re.Pattern[str]:
         """The same right before it."""
-        return re.compile(rf"\b(?:{_any(self._words.other.words)})(?:\s+the|\s+about)?\s*$")
+        return re.compile(rf"\b(?:{_any(self._words.other)})(?:\s+the|\s+about)?\s*$")
 
 
-def _any(words: Iterable[str]) -> str:
-    return "|".join(r"\s+".join(map(re.escape, fold(one).split())) for one in sorted(words, key=len, reverse=True))
+def _any(listed: OneList) -> str:
+    return any_of(map(fold, listed.words), blank=r"\s+")

@@ -12,7 +12,7 @@ from replies.reading.said_by import (
     FAR,
     is_near,
     is_said,
-    is_within,
+    lies_within,
     may_be,
     renewed,
     settled_by,
@@ -105,7 +105,7 @@ def _overruled_by_but(page: Page) -> None:
             and len(between) <= FAR
             and is_said(page, earlier)
             and any(mark.among(Small.ASSERTS) for mark in between)
-            and is_within(page, earlier, later, _OVERRULED_WITHIN)
+            and lies_within(page, earlier, later, _OVERRULED_WITHIN)
             and may_be(page, later, earlier.measure)
         ):
             earlier.older, earlier.note = True, "another value was given for it"

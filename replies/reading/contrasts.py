@@ -10,11 +10,10 @@ from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP
 from replies.reading.page import Candidate, Page
+from replies.reading.rivals import values_told
 from replies.reading.small_words import Small
 from replies.reading.tell_apart import amount_of
 
-_MOST = 6
-"""Nobody tells one measure more often."""
 _NOW_WITHIN = 6
 """So many marks before a number "now" may stand."""
 _NO_CARRIED, _TIMES = {"weight": 45.0}, 3.5
@@ -24,13 +23,8 @@ _NO_LENGTH = 48.0
 
 def settle_contrasts(page: Page) -> None:
     """Set aside the values of a measure beside which another one plainly is the dog's, and now."""
-    told: dict[tuple[tuple[int, ...], str], list[Candidate]] = {}
-    for one in page.candidates:
-        if one.aside is None and one.measure is not None and one.dogs and not one.older and one.end_of is None:
-            told.setdefault((one.dogs, one.measure), []).append(one)
-    for group in told.values():
-        if 1 < len(group) <= _MOST:
-            _settle(page, group)
+    for group in values_told(page):
+        _settle(page, [one for one in group if one.end_of is None])
 
 
 def _settle(page: Page, group: list[Candidate]) -> None:
@@ -39,6 +33,8 @@ def _settle(page: Page, group: list[Candidate]) -> None:
         (_is_of_own, "another value is of the customer's own dog"),
         (_is_told, "in a question; another value is told"),
     )
+    if len(group) < 2:
+        return
     _leave_giants(page, group)
     for test, note in tests:
         left = [one for one in group if one.aside is None]

@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Self
 
+from replies.reading.patterns import any_of
 from replies.reading.tidy import fold
 from replies.words import WordList, read_word_list
 
@@ -48,18 +49,18 @@ class EmailWords:
     """The words of email_words.toml as patterns, one for each list there."""
 
     def __init__(self, words: EmailList) -> None:
-        self.wrote = re.compile(rf"(?<!\w)(?:{_any_of(words.words.wrote)})(?!\w)")
-        self.original = re.compile(rf"[\W_]*(?:{_any_of(words.words.original)})[\W_]*$")
-        self.forwarded = re.compile(rf"[\W_]*(?:{_any_of(words.words.forwarded)})\b.{{0,80}}$")
-        self.myself = re.compile(_any_of(words.words.myself))
-        self.shop = re.compile(rf"(?<![^\W\d])(?:{_any_of(words.words.shop)})(?![^\W\d])")
-        self.orders = re.compile(rf"[\W_]*(?:{_any_of(words.words.orders)})(?![^\W_])")
+        self.wrote = re.compile(rf"(?<!\w)(?:{_any(words.words.wrote)})(?!\w)")
+        self.original = re.compile(rf"[\W_]*(?:{_any(words.words.original)})[\W_]*$")
+        self.forwarded = re.compile(rf"[\W_]*(?:{_any(words.words.forwarded)})\b.{{0,80}}$")
+        self.myself = re.compile(_any(words.words.myself))
+        self.shop = re.compile(rf"(?<![^\W\d])(?:{_any(words.words.shop)})(?![^\W\d])")
+        self.orders = re.compile(rf"[\W_]*(?:{_any(words.words.orders)})(?![^\W_])")
         kinds = words.header.model_dump()
-        keys = "|".join(f"(?P<{kind}>{_any_of(kinds[kind])})" for kind in kinds)
+        keys = "|".join(f"(?P<{kind}>{_any(kinds[kind])})" for kind in kinds)
         self.header = re.compile(rf"[ \t*]{{0,8}}(?:{keys})[ \t*]{{0,8}}:")
-        self.closing = re.compile(rf"[\W_]{{0,8}}(?:{_any_of(words.closing.words)})(?![^\W_])(?P<rest>.{{0,40}})$")
-        self.after = re.compile(rf"[ \t]*(?:{_any_of(words.closing.after)})(?![^\W_])")
-        self.footer = re.compile(rf"[\W_]{{0,8}}(?:{_any_of(words.footer.begins)})(?![^\W_])")
+        self.closing = re.compile(rf"[\W_]{{0,8}}(?:{_any(words.closing.words)})(?![^\W_])(?P<rest>.{{0,40}})$")
+        self.after = re.compile(rf"[ \t]*(?:{_any(words.closing.after)})(?![^\W_])")
+        self.footer = re.compile(rf"[\W_]{{0,8}}(?:{_any(words.footer.begins)})(?![^\W_])")
 
     @classmethod
     def load(cls, own: Mapping[str, Any] | None = None) -> Self:
@@ -76,5 +77,5 @@ def standard_email_words() -> EmailWords:
     return EmailWords.load()
 
 
-def _any_of(words: Sequence[str]) -> str:
-    return "|".join(re.escape(fold(word)) for word in sorted(words, key=len, reverse=True))
+def _any(words: Sequence[str]) -> str:
+    return any_of(map(fold, words))

@@ -27,7 +27,6 @@ from replies.reading.tell_apart import (
 
 _MOST_DOGS = 60
 """No customer speaks of more dogs; a text that seems to is no message."""
-_SHORT_NAME = 3
 
 
 BOTH = -1

@@ -1,11 +1,11 @@
 """What may stand between the numbers of a list and around a unit that is said once, as patterns of the known words."""
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Self
 
 from replies.reading.number_words import NumberWords
+from replies.reading.patterns import any_of
 from replies.reading.unit_words import UnitWords
 
 
@@ -29,25 +29,21 @@ class Joints:
     @classmethod
     def of(cls, numbers: NumberWords, units: UnitWords) -> Self:
         """Make the patterns of the words."""
-        joined = _any_of(numbers.and_)
+        joined = any_of(numbers.and_)
         return cls(
             times=re.compile(
                 r"(?:[lwhtb](?![a-z]))?[ \t]*(?:\(?[a-z]{1,9}\)?\.?[ \t]+|\([a-z]{1,9}\)\.?)?"  # 14L, 14 long, 14 (L)
-                rf"(?:{_any_of(numbers.times)})(?![a-z]{{2}})[ \t]*"
+                rf"(?:{any_of(numbers.times)})(?![a-z]{{2}})[ \t]*"
                 r"(?:[a-z]{1,9}[ \t]*[:=]?[ \t]*)?"  # x W5, x width 5
             ),
             listed=re.compile(rf"[ \t]*(?:,[ \t]*(?:{joined})|,|{joined}|/|-|[ \t])[ \t]*"),
-            stated=re.compile(rf"\b(?:{_any_of(units.before_alone)})[ \t]*$"),
+            stated=re.compile(rf"\b(?:{any_of(units.before_alone)})[ \t]*$"),
             restates=re.compile(
-                rf"[ \t]*(?:\(|/|=|,|{_any_of(numbers.restates)})[ \t]*"
-                rf"(?:=|~|{_any_of(numbers.restates_about)})?[ \t]*"
+                rf"[ \t]*(?:\(|/|=|,|{any_of(numbers.restates)})[ \t]*"
+                rf"(?:=|~|{any_of(numbers.restates_about)})?[ \t]*"
             ),
             numbered=re.compile(
-                rf"(?m)^[ \t>*(]*(?:(?:{_any_of(numbers.before_item)})[ \t]*)?"
+                rf"(?m)^[ \t>*(]*(?:(?:{any_of(numbers.before_item)})[ \t]*)?"
                 r"(\d{1,2})(\.\)|[):]|\.(?![.\d])|/(?=[ \t])|(?=[ \t]))[ \t]*(?=\S)"
             ),
         )
-
-
-def _any_of(words: Iterable[str]) -> str:
-    return "|".join(map(re.escape, sorted(words, key=len, reverse=True)))

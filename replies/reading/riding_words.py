@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Self
 
 from replies.reading.lexicon import Lexicon, Sense, key
-from replies.words import WordList
+from replies.words import OneList, WordList
 from sizing.measures import Posture
 
 Phrases = list[str]
@@ -13,10 +13,6 @@ Phrases = list[str]
 class _Ways(WordList):
     ways: Phrases
     alone: Phrases
-
-
-class _Words(WordList):
-    words: Phrases
 
 
 class _Together(WordList):
@@ -38,7 +34,7 @@ class RidingWords(WordList):
     """riding.toml."""
 
     posture: dict[Posture, _Ways]
-    not_told: _Words
+    not_told: OneList
     together: _Together
     limit: _Limit
     several: _Several

@@ -5,13 +5,9 @@ from dataclasses import dataclass
 from typing import Self
 
 from replies.reading.lexicon import Lexicon, Sense, key
-from replies.words import WordList
+from replies.words import OneList, WordList
 
 Phrases = list[str]
-
-
-class _Words(WordList):
-    words: Phrases
 
 
 class _Take(WordList):
@@ -23,7 +19,7 @@ class _Take(WordList):
     pointed: Phrases
 
 
-class _Repeats(_Words):
+class _Repeats(OneList):
     takers: Phrases
     average: Phrases
 
@@ -50,14 +46,14 @@ class RivalWords(WordList):
 
     take: _Take
     repeats: _Repeats
-    where: _Words
-    badly: _Words
-    well: _Words
-    not_so: _Words
+    where: OneList
+    badly: OneList
+    well: OneList
+    not_so: OneList
     points: _Points
     meant: _Meant
-    restores: _Words
-    takes_back: _Words
+    restores: OneList
+    takes_back: OneList
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

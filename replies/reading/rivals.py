@@ -21,7 +21,7 @@ _SETTLED = "the customer settles on another value"
 
 def settle_rivals(page: Page) -> None:
     """Set aside the values that give way to another one of the same measure and dog."""
-    groups = [group for group in _groups(page) if not _is_corrected(group)]
+    groups = [group for group in values_told(page) if _differ(page, group) and not _is_corrected(group)]
     if not groups:
         return
     hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
@@ -31,7 +31,7 @@ def settle_rivals(page: Page) -> None:
         left = _pointed_to(page, group, zones, points)
         if len(left) == len(group):
             left = _well_taken(page, group, zones, hows)
-        if left and len({_value(page, one) for one in left}) == 1:
+        if left and not _differ(page, left):
             for one in group:
                 if one not in left:
                     one.leave(SetAside.WITHDRAWN, _SETTLED)
@@ -53,15 +53,17 @@ def _is_corrected(group: list[Candidate]) -> bool:
     return True
 
 
-def _groups(page: Page) -> Iterator[list[Candidate]]:
-    """Give the values of each measure of which there are several, not all the same."""
+def values_told(page: Page) -> Iterator[list[Candidate]]:
+    """Give the values of each measure of each dog of which several are told, in order."""
     told: dict[tuple[tuple[int, ...], str], list[Candidate]] = {}
     for one in page.candidates:
         if one.aside is None and one.measure is not None and one.dogs and not one.older:
             told.setdefault((one.dogs, one.measure), []).append(one)
-    for group in told.values():
-        if 1 < len(group) <= _MOST and len({_value(page, one) for one in group}) > 1:
-            yield group
+    yield from (group for group in told.values() if 1 < len(group) <= _MOST)
+
+
+def _differ(page: Page, group: Sequence[Candidate]) -> bool:
+    return len({_value(page, one) for one in group}) > 1
 
 
 def _value(page: Page, one: Candidate) -> tuple[float, float, str | None]:

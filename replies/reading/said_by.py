@@ -43,7 +43,7 @@ def told_by_two(page: Page) -> None:
             and candidate.measure is None
             and may_be(page, candidate, earlier.measure)
             and is_near(page, earlier, candidate)
-            and is_within(page, earlier, candidate, _FAR_APART)
+            and lies_within(page, earlier, candidate, _FAR_APART)
             and (_speaker_beside(page, earlier, candidate) or (is_said(page, earlier) and is_said(page, candidate)))
         ):
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
@@ -60,7 +60,9 @@ def _is_told_of_the_next(page: Page, earlier: Candidate, later: Candidate) -> bo
     between = page.marks[start + 1 : place]
     joined = not any(mark.kind == STOP and mark.text not in (",", "-") for mark in between)
     spoken = any(_is_speaker(mark) for mark in between)
-    return joined and spoken and may_be(page, earlier, later.measure) and is_within(page, earlier, later, _CLOSE_TAKES)
+    return (
+        joined and spoken and may_be(page, earlier, later.measure) and lies_within(page, earlier, later, _CLOSE_TAKES)
+    )
 
 
 _CLOSE_TAKES = 1.35
@@ -106,7 +108,7 @@ def renewed(page: Page) -> None:
             and any(mark.kind == PHRASE and mark.among(Small.NOW) for mark in beside)
             and may_be(page, candidate, earlier.measure)
             and is_near(page, earlier, candidate)
-            and is_within(page, earlier, candidate, _FAR_APART)
+            and lies_within(page, earlier, candidate, _FAR_APART)
         ):
             candidate.measure, candidate.labels, candidate.dogs = earlier.measure, earlier.labels, earlier.dogs
             earlier.older, earlier.note = True, "an earlier value"
@@ -120,7 +122,7 @@ def told_exactly(page: Page) -> None:
         if not rough.hedged or earlier.measure is None or earlier.aside or later.measure is not None or later.aside:
             continue
         between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
-        more = not rough.low % 1 and bool(exact.low % 1) and is_within(page, earlier, later, _ROUGH)
+        more = not rough.low % 1 and bool(exact.low % 1) and lies_within(page, earlier, later, _ROUGH)
         if more and _is_restated(between) and may_be(page, later, earlier.measure):
             later.measure, later.labels, later.dogs = earlier.measure, earlier.labels, earlier.dogs
             earlier.older, earlier.note = True, "the exact value was given for it"
@@ -158,7 +160,7 @@ def is_said(page: Page, candidate: Candidate) -> bool:
     return mark.kind == PHRASE and page.words.small.ends_with_one_of(mark.text, Small.SAYS)
 
 
-def is_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
+def lies_within(page: Page, earlier: Candidate, later: Candidate, ratio: float) -> bool:
     """Is neither of two numbers more than `ratio` times the other."""
     one, other = page.quantities.found[earlier.number], page.quantities.found[later.number]
     return one.low > 0 and 1 / ratio <= other.low / one.low <= ratio

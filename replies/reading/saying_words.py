@@ -2,17 +2,15 @@
 
 import re
 
+from replies.reading.patterns import any_of
 from replies.reading.tidy import fold
-from replies.words import WordList
+from replies.words import OneList
 
 
-class SayingWords(WordList):
+class SayingWords(OneList):
     """sayings.toml."""
-
-    words: list[str]
 
     def pattern(self) -> re.Pattern[str]:
         """Make one pattern of all of them, longest first."""
-        rows = sorted({fold(words) for words in self.words}, key=len, reverse=True)
-        each = "|".join(r"[ -]".join(map(re.escape, row.split())) for row in rows)
+        each = any_of(map(fold, self.words), blank="[ -]")
         return re.compile(rf"(?<![\w.,/-])(?:{each})(?![\w/-]|[.,]\d)")

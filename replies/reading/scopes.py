@@ -226,7 +226,7 @@ class _Walk(Reach):
             return
         if self.scope is None:
             if self.is_change(at):
-                candidate.leave(SetAside.UNCLEAR, "from one value to another")
+                candidate.leave(SetAside.UNCLEAR, "a change from one value to another")
             elif self.has_become(at):
                 self._leave(candidate, "past")
             elif self.left is not None and (at - self.turned <= CLOSE_BY or self._is_without(at)):

@@ -1,11 +1,12 @@
 """The words of speakers.toml, checked and ready to be looked up."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any, Self
 
+from replies.reading.patterns import any_of
 from replies.reading.tidy import fold
 from replies.words import WordList, read_word_list
 
@@ -79,18 +80,14 @@ def _time(words: _SpeakerList, sign: str) -> str:
 
     sign    what may part hours and minutes
     """
-    month = rf"(?:{_any(words.months)})[^\W\d]{{0,6}}\.?"
+    month = rf"(?:{any_of(words.months)})[^\W\d]{{0,6}}\.?"
     day = (
         r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
         rf"|\d{{1,2}}\.?[ ]{month}(?:[ ]\d{{4}})?|{month}[ ]\d{{1,2}}(?:,?[ ]\d{{4}})?)"
     )
     return (
-        rf"(?:(?:{_any(words.weekdays)})[a-z]{{0,6}}\.?,?[ ])?"
-        rf"(?:{day},?[ ]{{1,2}}(?:(?:{_any(words.before_hour)})[ ])?)?"
+        rf"(?:(?:{any_of(words.weekdays)})[a-z]{{0,6}}\.?,?[ ])?"
+        rf"(?:{day},?[ ]{{1,2}}(?:(?:{any_of(words.before_hour)})[ ])?)?"
         rf"\d{{1,2}}{sign}\d{{2}}(?:[:.]\d{{2}})?(?:[ ]?[ap]\.?m\.?)?"
         r"(?:,?[ ]\d{1,2}[./-]\d{1,2}[./-]\d{2,4})?"
     )
-
-
-def _any(words: Iterable[str]) -> str:
-    return "|".join(map(re.escape, words))

@@ -6,6 +6,7 @@ from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import PHRASE, STOP
 from replies.reading.page import Candidate, Page
+from replies.reading.told_before import unit_before
 from sizing.measures import Amount, Measure
 from sizing.units import is_weight, to_inches, to_pounds
 
@@ -50,9 +51,8 @@ def _is_same(page: Page, candidate: Candidate, measure: Measure, slot: int, amou
     weighs = is_weight(measure)
     if quantity.dimension is not None and (quantity.dimension == "weight") is not weighs:
         return False
-    usual = known.weight_unit if weighs else known.length_unit
-    shop = page.context.weight_unit if weighs else page.context.length_unit
-    inside = (to_pounds if weighs else to_inches)(quantity.low, quantity.unit or usual or shop)
+    unit = quantity.unit or unit_before(page, known, weighs=weighs)
+    inside = (to_pounds if weighs else to_inches)(quantity.low, unit)
     return abs(inside - amount.middle) <= _LEAST * amount.middle
 
 

@@ -6,6 +6,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Named, Page
 from replies.reading.proportions import fits
 from replies.reading.small_words import Small
+from replies.reading.told_before import unit_before
 from replies.reading.unit_words import Dimension
 from sizing.breeds import spoken_breeds
 from sizing.units import to_inches, to_pounds
@@ -37,10 +38,8 @@ def amount_of(page: Page, candidate: Candidate, dog: int | None = None) -> float
     index = page.dogs[dog].known if dog is not None else None
     known = page.context.dogs[index] if index is not None else None
     weighs = quantity.dimension == Dimension.WEIGHT or (quantity.dimension is None and candidate.measure == "weight")
-    middle = (quantity.low + quantity.high) / 2
-    if weighs:
-        return to_pounds(middle, quantity.unit or (known and known.weight_unit) or page.context.weight_unit)
-    return to_inches(middle, quantity.unit or (known and known.length_unit) or page.context.length_unit)
+    unit = quantity.unit or unit_before(page, known, weighs=weighs)
+    return (to_pounds if weighs else to_inches)((quantity.low + quantity.high) / 2, unit)
 
 
 def values_known(page: Page, dog: int) -> dict[str, float]:

@@ -11,14 +11,11 @@ def known_fact(page: Page, one: Asked, amount: Amount, at: Passage) -> Fact:
     """Make a fact of a value told before, now told to be of this measure."""
     weighs = is_weight(one.measure)
     known = page.context.dogs[one.dog]
-    unit = (
-        (known.weight_unit or page.context.weight_unit) if weighs else (known.length_unit or page.context.length_unit)
-    )
-    convert = from_pounds if weighs else from_inches
+    unit = unit_before(page, known, weighs=weighs)
     return Fact(
         measure=one.measure,
         amount=amount,
-        written=Amount(low=convert(amount.low, unit), high=convert(amount.high, unit)),
+        written=converted(amount, unit, weighs=weighs),
         unit=unit,
         unit_stated=one.measure not in known.unit_open,
         at=at,
@@ -26,11 +23,11 @@ def known_fact(page: Page, one: Asked, amount: Amount, at: Passage) -> Fact:
     )
 
 
-def unit_before(page: Page, known: KnownDog, *, weighs: bool) -> str:
-    """Give the unit in which the lengths, or the weight, of a dog were told."""
+def unit_before(page: Page, known: KnownDog | None, *, weighs: bool) -> str:
+    """Give the unit in which the lengths, or the weight, of a dog were told; without any, the shop's own."""
     if weighs:
-        return known.weight_unit or page.context.weight_unit
-    return known.length_unit or page.context.length_unit
+        return (known and known.weight_unit) or page.context.weight_unit
+    return (known and known.length_unit) or page.context.length_unit
 
 
 def converted(amount: Amount, unit: str, *, weighs: bool) -> Amount:

@@ -6,8 +6,7 @@ from replies.reading.cues import Cue, find_cues
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
-from replies.reading.said_by import is_within as lies_within
-from replies.reading.said_by import may_be
+from replies.reading.said_by import lies_within, may_be
 from replies.reading.several import speaks_of_several
 from replies.reading.small_words import Small
 from replies.reading.zones import is_within, zones_of
@@ -50,16 +49,16 @@ def join_tries(page: Page) -> None:
     take_averages(page)
     _name_headed(page)
     _name_announced(page)
-    page_hows: list[Cue] | None = None
+    hows: list[Cue] | None = None
     for candidates in (page.candidates, page.candidates[::-1]):
         named: Candidate | None = None
         for candidate in candidates:
             if candidate.aside is SetAside.NOT_A_MEASURE and candidate.beside is None:
                 continue
             if candidate.measure is None and candidate.aside is None and named is not None:
-                if page_hows is None:
-                    page_hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
-                if _may_be_tries(page, named, candidate) and _are_tries(page, named, candidate, page_hows):
+                if hows is None:
+                    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
+                if _may_be_tries(page, named, candidate) and _are_tries(page, named, candidate, hows):
                     candidate.measure, candidate.labels, candidate.dogs = named.measure, named.labels, named.dogs
             named = candidate if candidate.aside is None and candidate.measure is not None else None
 

@@ -6,13 +6,9 @@ from typing import Literal
 from pydantic import Field
 
 from replies.reading.lexicon import Sense
-from replies.words import WordList
+from replies.words import OneList, WordList
 
 Phrases = list[str]
-
-
-class _Plain(WordList):
-    words: Phrases
 
 
 class _Forms(WordList):
@@ -48,11 +44,11 @@ class Rule(WordList):
     far: float = Field(default=0.0, ge=0, le=5)
 
 
-class _ListWords(_Plain):
+class _ListWords(OneList):
     respectively: Phrases
 
 
-class _Typos(_Plain):
+class _Typos(OneList):
     never: Phrases
 
 
@@ -65,7 +61,7 @@ class _Undone(WordList):
     after: Phrases
 
 
-class _Abbreviations(_Plain):
+class _Abbreviations(OneList):
     before_number: Phrases
 
 
@@ -73,11 +69,11 @@ class LabelWords(WordList):
     """labels.toml."""
 
     words: dict[str, _Forms]
-    connectors: _Plain
-    upto: _Plain
-    idioms: _Plain
+    connectors: OneList
+    upto: OneList
+    idioms: OneList
     undone: _Undone
-    fillers: _Plain
+    fillers: OneList
     list_words: _ListWords
     typos: _Typos
     abbreviations: _Abbreviations
@@ -112,7 +108,7 @@ class _Pronouns(WordList):
     it: Phrases
 
 
-class _Other(_Plain):
+class _Other(OneList):
     first: Phrases
     wishes: Phrases
     kin: Phrases
@@ -138,18 +134,18 @@ class DogWords(WordList):
     """dogs.toml."""
 
     pronouns: _Pronouns
-    dog: _Plain
-    both: _Plain
+    dog: OneList
+    both: OneList
     other: _Other
-    same: _Plain
+    same: OneList
     different: _Different
     naming: _Naming
-    closings: _Plain
-    titles: _Plain
-    before_name: _Plain
-    soft_names: _Plain
-    not_names: _Plain
-    people: _Plain
+    closings: OneList
+    titles: OneList
+    before_name: OneList
+    soft_names: OneList
+    not_names: OneList
+    people: OneList
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
         """Give each phrase with a sense it has."""
@@ -237,8 +233,8 @@ class DistractorWords(WordList):
     """distractors.toml."""
 
     near: dict[str, Near]
-    counted: _Plain
-    compared: _Plain
+    counted: OneList
+    compared: OneList
     objects: _Objects
     not_carried: _NotCarried
     correction: _Correction
@@ -300,13 +296,13 @@ class _Order(WordList):
     other: Phrases
 
 
-class _Stands(_Plain):
+class _Stands(OneList):
     not_words: Phrases
     agrees: Phrases
     no: Phrases
 
 
-class _Swapped(_Plain):
+class _Swapped(OneList):
     yes: Phrases
 
 
@@ -325,7 +321,7 @@ class AnswerWords(WordList):
     stands: _Stands
     swapped: _Swapped
     pick: _Pick
-    promise: _Plain
+    promise: OneList
 
     def senses(self) -> Iterator[tuple[str, Sense]]:
         """Give each phrase with a sense it has."""
