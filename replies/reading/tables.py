@@ -23,7 +23,6 @@ _ROWS = {
 _PARTED = re.compile(r" *[^\s|,;]+(?: [^\s|,;]+){0,2}(?: {2,}[^\s|,;]+(?: [^\s|,;]+)?)+ *")
 """A row of at least two cells parted by wide gaps, without other signs."""
 _PART = re.compile(r"\S+(?: \S+)*")
-_NO_HEAD = "one of several columns, of which none is said to count"
 _INDENT = 2
 """A row of cells parted by wide gaps that begins with so many blanks has an empty first cell."""
 _MEASURES = frozenset(
@@ -121,11 +120,8 @@ def _read_columns(page: Page, rows: list[_Row], side: list[int | None], numbers:
     dogs = [_named(page, cell) if headed and not things[at] else None for at, cell in enumerate(rows[0].cells)]
     for row, label in zip(rows, side, strict=True):
         for at, cell in enumerate(row.cells[1:], start=1):
-            if not headed:
-                _give(page, cell, label, None, numbers, names)
-                _leave(page, cell, SetAside.UNCLEAR, _NO_HEAD, numbers)
-            elif at < len(dogs) and things[at]:
-                _leave(page, cell, SetAside.NOT_A_MEASURE, page.words.notes["object"], numbers)
+            if at < len(dogs) and things[at]:
+                _leave(page, cell, page.words.notes["object"], numbers)
             else:
                 _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
 
@@ -148,10 +144,10 @@ def _marks_in(page: Page, cell: tuple[int, int]) -> list[Mark]:
     return page.marks[first:last]
 
 
-def _leave(page: Page, cell: tuple[int, int], why: SetAside, note: str, numbers: set[int]) -> None:
+def _leave(page: Page, cell: tuple[int, int], note: str, numbers: set[int]) -> None:
     number = _number_in(page, cell)
     if number is not None:
-        page.candidates[number].leave(why, note)
+        page.candidates[number].leave(SetAside.NOT_A_MEASURE, note)
         numbers.add(number)
 
 

@@ -48,9 +48,7 @@ def test_a_column_of_a_thing_is_no_dog() -> None:
     assert dogs(text) == [ONE]
 
 
-def test_of_columns_that_nothing_heads_none_is_taken() -> None:
-    assert dogs("length   21   33\nheight   18   28\nwidth   8   13") == []
+def test_columns_that_nothing_heads_contradict_one_another() -> None:
+    (dog,) = dogs("length   31   33\nheight   26   28\nwidth   12   14")
 
-
-def test_columns_that_nothing_heads_are_asked_about() -> None:
-    assert reading("length   21   33\nheight   18   28\nwidth   8   13").topic is Topic.SIZING
+    assert {key: "conflict" in value for key, value in dog.items()} == dict.fromkeys(ONE, True)
