@@ -2,8 +2,7 @@
 
 import pytest
 
-from replies.reading.facts import Topic
-from tests.replies.reading.readings import dogs, measures, reading
+from tests.replies.reading.readings import dogs, measures
 
 ONE = {"length": "33 cm", "height": "28 cm", "width": "13 cm"}
 TWO = [{"name": "Toffee", "length": "33", "height": "28"}, {"name": "Biscuit", "length": "30", "height": "26"}]
