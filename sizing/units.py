@@ -6,9 +6,11 @@ The factors are exact: NIST SP 811, appendix B.8 (inch, foot), and the Weights a
 
 from __future__ import annotations
 
+from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import cache
+from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from sizing.measures import Measure
@@ -65,13 +67,19 @@ def _registry() -> UnitRegistry[Any]:
 
 
 @cache
-def _factor(given: str, wanted: str) -> Fraction:
-    return Fraction(_registry().convert(Fraction(1), given, wanted))
+def _factor(given: str, wanted: str) -> tuple[int, int]:
+    return Fraction(_registry().convert(Fraction(1), given, wanted)).as_integer_ratio()
 
 
 def _convert(value: float, given: str, wanted: str) -> float:
-    # In fractions of the decimal number that was typed: 33.02 cm are 13 in, not 13.000000000000002.
-    return value if given == wanted else float(Fraction(repr(float(value))) * _factor(given, wanted))
+    # In whole numbers made of the decimal that was typed: 33.02 cm are 13 in, not 13.000000000000002.
+    if given == wanted:
+        return value
+    if not isfinite(value):
+        raise ValueError(f"{value} is not finite")
+    times, parts = _factor(given, wanted)
+    over, under = Decimal(repr(float(value))).as_integer_ratio()
+    return over * times / (under * parts)
 
 
 def to_inches(value: float, unit: str) -> float:
