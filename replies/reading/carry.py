@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
 from replies.reading.marks import Mark
@@ -196,7 +195,7 @@ def _after_names(page: Page) -> None:
 
 
 def _same_sentence(page: Page, earlier: Candidate, later: Candidate) -> bool:
-    _, end = sentence_of(page.marks, page.distance.place(earlier.number))
+    _, end = page.index.sentence(page.distance.place(earlier.number))
     return (
         page.distance.place(later.number) < end
         and page.distance.place(later.number) - page.distance.place(earlier.number) <= 5

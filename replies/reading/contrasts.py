@@ -6,7 +6,6 @@ No word needs to say that the other value is of another time or dog: "the litter
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 
-from replies.reading.corrections import sentence_of
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP
 from replies.reading.page import Candidate, Page
@@ -87,13 +86,13 @@ def _is_of_own(page: Page, one: Candidate) -> bool:
 
 def _is_told(page: Page, one: Candidate) -> bool:
     """Is it told, rather than named in a question that begins with its verb: "will he still fit at 15 lb?"."""
-    start, end = sentence_of(page.marks, page.distance.place(one.number))
+    start, end = page.index.sentence(page.distance.place(one.number))
     asks = end < len(page.marks) and page.marks[end].text == "?"
     return not (asks and start < end and page.marks[start].among(Small.OPENS_SUPPOSING))
 
 
 def _is_anothers(page: Page, one: Candidate) -> bool:
     """Does another person give the value: "my husband says 13": which of the two is right she has to tell."""
-    start, _ = sentence_of(page.marks, page.distance.place(one.number))
+    start, _ = page.index.sentence(page.distance.place(one.number))
     before = page.marks[start : page.distance.place(one.number)]
     return any(mark.kind == PHRASE and mark.has("person") and not mark.among(Small.WHO_KNOW) for mark in before)

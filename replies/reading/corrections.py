@@ -12,8 +12,6 @@ from replies.reading.unit_words import Dimension
 
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
-LONGEST_SENTENCE = 80
-"""Marks on either side of one that may belong to its sentence."""
 
 
 def see_corrections(page: Page) -> None:
@@ -179,6 +177,8 @@ def _own_names(page: Page, candidate: Candidate) -> set[int]:
 def _mark_manner(page: Page) -> None:
     """Note which values are said to correct, or to renew, what was told in an earlier message."""
     whole = _whole_manner(page)
+    if whole is None and not _may_correct(page):
+        return
     for candidate in page.candidates:
         if candidate.aside is not None or candidate.manner is not Manner.PLAIN:
             continue
@@ -199,14 +199,18 @@ def _whole_manner(page: Page) -> Manner | None:
     starred = first is not None and first.text == "*" and len(page.marks) > 1 and page.marks[1].kind != STOP
     if starred and page.marks[1].glued and sum(mark.text == "*" for mark in page.marks) == 1:
         return Manner.CORRECTION
-    if any(mark.kind == PHRASE and mark.among(Small.MEASURED_ANEW) for mark in page.marks):
-        return Manner.AGAIN
-    return None
+    return Manner.AGAIN if page.index.holds_among(Small.MEASURED_ANEW) else None
+
+
+def _may_correct(page: Page) -> bool:
+    """May a value be said to correct or to renew another: does any word stand in the message that could say so."""
+    said = page.index.holds("correction", "again") or page.index.holds_among(Small.AFTERTHOUGHTS)
+    return said or any(one.aside is SetAside.WITHDRAWN for one in page.candidates)
 
 
 def _manner_of(page: Page, candidate: Candidate) -> Manner:
     place = page.distance.place(candidate.number)
-    start, end = sentence_of(page.marks, place)
+    start, end = page.index.sentence(place)
     sentence = page.marks[start:end]
     if _negates_another(page, candidate, sentence):
         return Manner.CORRECTION
@@ -250,18 +254,3 @@ def _is_cue(marks: Sequence[Mark], at: int, place: int) -> bool:
     if following is None or following.among(Small.POLITE) or marks[at].among(Small.OPENS_NO_VALUE):
         return marks[at].among(Small.RATHER) and place - at <= 4
     return place - at <= 7 and not any(mark.kind == NUMBER for mark in marks[at:place])
-
-
-def sentence_of(marks: Sequence[Mark], at: int) -> tuple[int, int]:
-    """Give the marks of the sentence in which a mark stands, as (start, end)."""
-    start = at
-    while start > max(0, at - LONGEST_SENTENCE) and not (
-        marks[start - 1].kind == STOP and marks[start - 1].text in SENTENCE_ENDS
-    ):
-        start -= 1
-    end = at
-    while end < min(len(marks), at + LONGEST_SENTENCE) and not (
-        marks[end].kind == STOP and marks[end].text in SENTENCE_ENDS
-    ):
-        end += 1
-    return start, end

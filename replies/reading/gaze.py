@@ -51,7 +51,7 @@ class Gaze:
         self.many = len(self.distinct) > 1 or len(page.context.dogs) > 1 or speaks_of_several(page)
         self.sexes = not self.distinct and not page.context.dogs and told_by_sex(page)
         self.named_behind = numbers_before_names(page, self.names)
-        self.anew = any(mark.among(Small.MEASURED_ANEW) or mark.has("again") for mark in page.marks)
+        self.anew = page.index.holds("again") or page.index.holds_among(Small.MEASURED_ANEW)
         self.values = [values_known(page, dog) for dog in range(len(page.dogs))]
         self.by_mark: dict[str, int] = {}
         self.told_in: dict[int, int] = {}

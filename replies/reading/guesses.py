@@ -3,7 +3,6 @@
 from bisect import bisect_left
 from itertools import takewhile
 
-from replies.reading.corrections import sentence_of
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
 from replies.reading.small_words import Small
@@ -13,12 +12,12 @@ def guessed_numbers(page: Page) -> set[int]:
     """Give the indices of the numbers that are guesses."""
     guessed = {candidate.number for candidate in page.candidates if _is_guessed(page, candidate.number)}
     stems = page.words.small.lists
-    for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and mark.has("thinks") and not _is_idle(page, at):
+    for at in page.index.places("thinks"):
+        if not _is_idle(page, at):
             guessed |= _thought(page, at)
-        if mark.kind != PHRASE or not mark.has("guess"):
-            continue
-        start, end = sentence_of(page.marks, at)
+    for at in page.index.places("guess"):
+        mark = page.marks[at]
+        start, end = page.index.sentence(at)
         clueless = any(stem in mark.text for stem in stems[Small.CLUELESS_STEMS])
         if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):
             continue

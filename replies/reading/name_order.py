@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from replies.reading.marks import PHRASE, STOP
+from replies.reading.marks import STOP
 from replies.reading.page import Candidate, Named, Page
 
 
@@ -14,7 +14,7 @@ def names_stand_behind(page: Page, names: Sequence[Named]) -> bool:
     if not numbers:
         return False
     first, last = names[0].first, names[-1].first
-    boths = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.has("both")]
+    boths = page.index.places("both")
     if boths and boths[0] < first:
         return False
     return numbers[0] < first and numbers[-1] < last

@@ -7,6 +7,7 @@ from replies.reading.cues import Cue
 from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
+from replies.reading.mark_index import MarkIndex
 from replies.reading.marks import Mark, Piece
 from replies.reading.quantity import Quantities
 from replies.reading.tidy import Tidied
@@ -116,6 +117,7 @@ class Likened:
 class Page:
     """A message with what the steps have found.
 
+    index      of the marks, by what they stand for
     names      names of dogs, in order of place
     quoted     measures that quoted questions ask for
     candidates one for each quantity, in order
@@ -135,6 +137,7 @@ class Page:
     quantities: Quantities
     pieces: list[Piece]
     marks: list[Mark]
+    index: MarkIndex
     labels: list[Label]
     distance: Distance
     candidates: list[Candidate]

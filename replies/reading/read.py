@@ -23,6 +23,7 @@ from replies.reading.labels import find_labels
 from replies.reading.letter import Letter, open_letter
 from replies.reading.likeness import likened_names, see_likenesses
 from replies.reading.lists import read_lists, read_triples
+from replies.reading.mark_index import MarkIndex
 from replies.reading.marks import cut, find_marks
 from replies.reading.names import find_names
 from replies.reading.page import Candidate, Page
@@ -127,6 +128,7 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         quantities=quantities,
         pieces=pieces,
         marks=marks,
+        index=MarkIndex(marks),
         labels=find_labels(marks, words, quantities.found),
         distance=Distance(marks, quantities.found),
         quoted=frozenset(str(measure) for questions in letter.questions for measure in questions.measures),

@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
-from replies.reading.page import Page
+from replies.reading.page import Candidate, Page
 from replies.reading.small_words import Small
+
+_MOST_COUNTED = 6
 
 
 def mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
@@ -14,13 +16,8 @@ def mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
         return None
     if mark.has("mark"):
         return mark.text
-    around = [one.text for one in marks[max(0, at - 1) : at + 2]]
-    if (
-        len(around) == 3
-        and around[0] == "the"
-        and around[2] == "one"
-        and not mark.has("atom", "other", "first", "order", "pick", "product", "compared")
-    ):
+    pointed = 0 < at < len(marks) - 1 and marks[at - 1].text == "the" and marks[at + 1].text == "one"
+    if pointed and not mark.has("atom", "other", "first", "order", "pick", "product", "compared"):
         return mark.text
     return None
 
@@ -41,29 +38,33 @@ def told_by_sex(page: Page) -> bool:
 
 def speaks_of_several(page: Page) -> bool:
     """Does the message say that there are several dogs."""
-    told_apart: set[str] = set()
-    for at, mark in enumerate(page.marks):
-        if mark.kind == PHRASE and (
-            (mark.has("both") and not mark.text.startswith(("each", "all")))
-            or (mark.has("other") and "dog" in mark.text)
-        ):
-            return True
-        told_as = mark_of_one(page.marks, at) if at not in page.in_tries else None
-        if told_as:
-            told_apart.add(told_as)
-            if len(told_apart) > 1:
-                return True
-        if mark.kind == NUMBER:
-            quantity = page.quantities.found[mark.quantity]
-            note = page.candidates[mark.quantity].note
-            counts = note == "a count" or (quantity.spelled and note != "so many of them")
-            if counts and quantity.unit is None and 2 <= quantity.low <= 6 and at + 1 < len(page.marks):
-                following = page.marks[at + 1]
-                if (following.kind != STOP or following.text in (":", ".")) and not _is_told_twice(page, at + 1):
-                    return True
-        if mark.kind == PHRASE and mark.among(Small.SEVERAL_DOGS):
-            return True
-    return False
+    marks, index = page.marks, page.index
+    return (
+        index.holds_among(Small.SEVERAL_DOGS)
+        or any(not marks[at].text.startswith(("each", "all")) for at in index.places("both"))
+        or any("dog" in marks[at].text for at in index.places("other"))
+        or any(_counts_dogs(page, candidate) for candidate in page.candidates)
+        or _tells_apart(page)
+    )
+
+
+def _tells_apart(page: Page) -> bool:
+    """Does the message tell of "the big one" and "the small one"."""
+    told = (mark_of_one(page.marks, at) for at in range(len(page.marks)) if at not in page.in_tries)
+    return len({one for one in told if one}) > 1
+
+
+def _counts_dogs(page: Page, candidate: Candidate) -> bool:
+    """Is a number a count of dogs: "our two", "the three of them"."""
+    quantity = page.quantities.found[candidate.number]
+    counts = candidate.note == "a count" or (quantity.spelled and candidate.note != "so many of them")
+    if not counts or quantity.unit is not None or not 2 <= quantity.low <= _MOST_COUNTED:
+        return False
+    behind = page.distance.place(candidate.number) + 1
+    if behind >= len(page.marks):
+        return False
+    following = page.marks[behind]
+    return (following.kind != STOP or following.text in (":", ".")) and not _is_told_twice(page, behind)
 
 
 def _is_told_twice(page: Page, at: int) -> bool:

@@ -22,6 +22,8 @@ _NOTE = "a part of what the customer works out"
 
 def see_sums(page: Page) -> None:
     """Set the parts of sums and differences aside, and give the result what they measure."""
+    if not page.index.holds("result", "total") and "=" not in page.tidied.folded:
+        return
     for candidate in page.candidates:
         if candidate.aside is not None or not _is_result(page, candidate):
             continue

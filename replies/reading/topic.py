@@ -163,7 +163,6 @@ def _holds(clause: Clause, name: str) -> bool:
 
 def _known(page: Page) -> Known:
     """Give what the other steps have found."""
-    words = [mark for mark in page.marks if mark.kind == PHRASE and mark.senses]
     found = page.quantities.found
     told = page.words.scopes.of_dog
     names = {page.marks[at].start for name in page.names for at in range(name.first, name.last + 1)}
@@ -171,22 +170,26 @@ def _known(page: Page) -> Known:
     labels = [(page.labels[index].first, page.labels[index].last + 1) for index in used]
     return Known(
         names={start for start in names if page.tidied.text[start].isupper()},
-        expected=names | {mark.start for mark in words if mark.has("breed", "atom", "pronoun", "other")},
-        body={mark.start for mark in words if _is_of_body(mark)},
+        expected=names | {mark.start for mark in _of_kinds(page, "breed", "atom", "pronoun", "other")},
+        body={mark.start for mark in _of_kinds(page, "atom") if _is_of_body(mark)},
         labels={page.marks[at].start for first, last in labels for at in range(first, last)},
-        breeds={mark.start for mark in words if mark.has("breed")},
+        breeds={mark.start for mark in _of_kinds(page, "breed")},
         animals={
             mark.start
-            for mark in words
-            if mark.has("animal") and not mark.has("breed") and not needs_no_carrier(page, mark)
+            for mark in _of_kinds(page, "animal")
+            if not mark.has("breed") and not needs_no_carrier(page, mark)
         },
         objects={one.number for one in page.candidates if one.note == page.words.notes["object"]},
-        things={mark.start for mark in words if mark.has("thing")},
+        things={mark.start for mark in _of_kinds(page, "thing")},
         measured={one.number for one in page.candidates if (one.aside is None and one.measure) or one.beside in told},
         money={number for number, quantity in enumerate(found) if quantity.shape == Shape.MONEY},
         durations={number for number, quantity in enumerate(found) if quantity.shape == Shape.DURATION},
         sizes={mark.quantity for at, mark in enumerate(page.marks) if mark.kind == NUMBER and _is_size(page, at)},
     )
+
+
+def _of_kinds(page: Page, *kinds: str) -> list[Mark]:
+    return [page.marks[at] for at in page.index.places(*kinds)]
 
 
 def _is_of_body(mark: Mark) -> bool:

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from replies.reading.corrections import LONGEST_SENTENCE
 from replies.reading.facts import SetAside
 from replies.reading.gaze import Gaze
+from replies.reading.mark_index import LONGEST_SENTENCE
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Slot
 from replies.reading.several import mark_of_one
@@ -19,6 +19,9 @@ from replies.reading.tell_apart import (
 )
 from replies.reading.uncarried import leave_animal, leave_in_brackets, leave_owners, only_speaks
 from replies.reading.wishes import is_for_further_dog
+
+_TURNING = ("dog", "both", "same", "wish", "other", "first", "kin", "animal", "owner", "breed", "pronoun")
+"""Kinds of phrases at which the eye may turn."""
 
 
 class Turns(Gaze):
@@ -38,9 +41,13 @@ class Turns(Gaze):
                 skip = named.last
             elif mark.kind == NUMBER:
                 self._number(at, mark)
-            elif mark.kind == PHRASE and (mark.senses or self.many):
+            elif mark.kind == PHRASE and (mark.senses or self.many) and self._may_turn(at, mark):
                 self._phrase(at, mark)
         self._decide_late()
+
+    def _may_turn(self, at: int, mark: Mark) -> bool:
+        """May a phrase turn the eye at all: most are told apart here, quickly."""
+        return mark.has(*_TURNING) or mark.text == "all" or mark_of_one(self.page.marks, at) is not None
 
     def _phrase(self, at: int, mark: Mark) -> None:
         if at in self.page.in_tries or at in self.page.elsewhere or (mark.has("dog") and self._numbered(at)):

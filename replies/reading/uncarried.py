@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
-from replies.reading.corrections import LONGEST_SENTENCE, sentence_of
 from replies.reading.facts import SetAside
+from replies.reading.mark_index import LONGEST_SENTENCE
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Named, Page
 from replies.reading.small_words import Small
@@ -14,13 +14,15 @@ from sizing.breeds import spoken_breeds
 
 def is_of_other_animals(page: Page) -> bool:
     """Does the message speak of another animal, and of no dog."""
+    if page.context.dogs or not page.index.holds("animal"):
+        return False
     named = {named.first for named in page.names if page.raw(page.marks[named.first])[:1].isupper()}
     named |= {at + step for at in range(len(page.marks) - 2) if _is_pair_of_names(page, at) for step in (0, 2)}
     names = {page.marks[at].text for at in named}
     words = [
         mark for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.senses and mark.text not in names
     ]
-    if page.context.dogs or any(mark.has("dog", "breed") for mark in words):
+    if any(mark.has("dog", "breed") for mark in words):
         return False
     animals = [mark for mark in words if mark.has("animal")]
     compared = {mark.text for mark in animals if _is_compared_to(page, mark)}
@@ -30,7 +32,7 @@ def is_of_other_animals(page: Page) -> bool:
 
 def _is_set_against(page: Page, animal: Mark) -> bool:
     """Is its weight told beside the dog's: "the cat weighs more than her at 13 lb. She's 9 lb"."""
-    start, end = sentence_of(page.marks, page.marks.index(animal))
+    start, end = page.index.sentence(page.marks.index(animal))
     inside = {mark.quantity for mark in page.marks[start:end] if mark.kind == NUMBER}
     weights = [one for one in page.candidates if page.quantities.found[one.number].dimension == Dimension.WEIGHT]
     its = any(one.beside == "companion" or one.number in inside for one in weights)
@@ -39,13 +41,13 @@ def _is_set_against(page: Page, animal: Mark) -> bool:
 
 def needs_no_carrier(page: Page, animal: Mark) -> bool:
     """Is it said in the sentence of an animal that it is not to be carried."""
-    start, end = sentence_of(page.marks, page.marks.index(animal))
+    start, end = page.index.sentence(page.marks.index(animal))
     return any(mark.has("needs_none", "surely_none") for mark in page.marks[start:end])
 
 
 def _is_one_more(page: Page, animal: Mark) -> bool:
     """Is the animal only spoken of beside a dog, of which at least two measures are told in other sentences."""
-    start, end = sentence_of(page.marks, page.marks.index(animal))
+    start, end = page.index.sentence(page.marks.index(animal))
     inside = page.marks[start:end]
     elsewhere = [mark for at, mark in enumerate(page.marks) if mark.kind == NUMBER and not start <= at < end]
     told = [page.candidates[mark.quantity] for mark in elsewhere]
@@ -84,9 +86,10 @@ def turns_to_own(marks: Sequence[Mark]) -> bool:
 
 def leave_uncarried(page: Page) -> None:
     """Set aside the numbers of a dog that is said to need no carrier, where there is another one."""
-    for at, mark in enumerate(page.marks):
-        if mark.kind != PHRASE or not mark.has("needs_none") or at in page.in_tries:
+    for at in page.index.places("needs_none"):
+        if at in page.in_tries:
             continue
+        mark = page.marks[at]
         start, end = scope_of(page, at)
         inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
         inside = [candidate for candidate in inside if candidate.aside is None]
@@ -119,11 +122,11 @@ def leave_others(page: Page) -> None:
 def leave_other_breeds(page: Page) -> None:
     """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
     meant: set[str] = set()
-    for at, mark in enumerate(page.marks):
+    for at in page.index.places("breed"):
         before = page.marks[max(0, at - 3) : at]
         for_it = len(before) == 3 and before[2].among(Small.THE_OR_OUR) and before[1].text == "for"
-        if for_it and before[0].among(Small.IS_FOR) and mark.has("breed"):
-            meant.update(spoken_breeds().get(mark.name("breed") or "", ()))
+        if for_it and before[0].among(Small.IS_FOR):
+            meant.update(spoken_breeds().get(page.marks[at].name("breed") or "", ()))
     if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
         return
     for number, slot in enumerate(page.dogs):
@@ -156,7 +159,7 @@ def _may_end_there(page: Page, at: int) -> bool:
 
 def scope_of(page: Page, at: int) -> tuple[int, int]:
     """Give the part of the sentence of a mark that is about one dog: from its name, to the name of the next."""
-    start, end = sentence_of(page.marks, at)
+    start, end = page.index.sentence(at)
     start = max((place + 1 for place in range(start, at) if _may_end_there(page, place)), default=start)
     for place in range(at - 1, start, -1):
         mark = page.marks[place]

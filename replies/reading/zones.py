@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Sequence
 
-from replies.reading.corrections import sentence_of
 from replies.reading.cues import Cue
 from replies.reading.marks import NUMBER, STOP, Mark
 from replies.reading.page import Page
@@ -34,12 +33,12 @@ def zones_of(page: Page, numbers: Sequence[int], hows: Sequence[Cue]) -> list[Zo
     for at, place in enumerate(places):
         before = _number_from(page, place, -1, within)
         behind = _number_from(page, place, 1, within)
-        start = sentence_of(page.marks, place)[0]
+        start = page.index.sentence(place)[0]
         if before is not None:
             start = _parting(page.marks, before, place, starts, lead=lead)
         end = len(page.marks) if behind is None else _parting(page.marks, place, behind, starts, lead=lead)
         if behind is None or at + 1 == len(places) or behind != places[at + 1]:
-            end = min(end, sentence_of(page.marks, place)[1])
+            end = min(end, page.index.sentence(place)[1])
         zones.append((max(start, place - FAR), min(end, place + FAR)))
     return zones
 
@@ -47,7 +46,7 @@ def zones_of(page: Page, numbers: Sequence[int], hows: Sequence[Cue]) -> list[Zo
 def _stand_before(page: Page, number: int, hits: Sequence[Cue]) -> bool:
     """Do such words stand before the first value, and so before each: "first go 13", not "13 on the first go"."""
     place = page.distance.place(number)
-    return any(sentence_of(page.marks, place)[0] <= hit.first and hit.last < place for hit in hits)
+    return any(page.index.sentence(place)[0] <= hit.first and hit.last < place for hit in hits)
 
 
 def _number_from(page: Page, place: int, step: int, within: set[int]) -> int | None:
