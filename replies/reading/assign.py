@@ -6,9 +6,10 @@ once, remembering only how many of the names behind a number it has taken. Going
 number, the cost of the best way in which it has another measure. Where that is nearly as good, it is not given at all.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import product
+from functools import cache
+from itertools import compress, product
 
 from replies.reading.distance import Distance
 from replies.reading.labels import Label
@@ -149,17 +150,17 @@ def _options(
     near = [(-place, index) for place, index in enumerate(reversed(before[-_REACH:]), start=1)]
     near += [(place, index) for place, index in enumerate(after[:_REACH], start=1)]
     costs = {index: _name_cost(number, labels[index], place, distance) for place, index in near}
-    for taken in product((False, True), repeat=len(near)):
-        chosen = sorted((near[at] for at, take in enumerate(taken) if take), key=lambda entry: costs[entry[1]])
-        if not chosen:
-            continue
+    fitting: dict[str, float | None] = {}
+    for chosen in _choices([entry for entry in near if costs[entry[1]] <= _NO_NAME + 2], costs):
         if len(chosen) > 1 and _contradict([labels[index] for _, index in chosen]):
             continue
         atoms = frozenset().union(*(labels[index].atoms for _, index in chosen))
         rule = words.composer.compose(atoms)
-        if rule is None or any(costs[index] > _NO_NAME + 2 for _, index in chosen):
+        if rule is None:
             continue
-        fits = _fit(quantity, rule.gives)
+        if rule.gives not in fitting:
+            fitting[rule.gives] = _fit(quantity, rule.gives)
+        fits = fitting[rule.gives]
         if fits is None:
             continue
         reach_before = max((-place for place, _ in chosen if place < 0), default=0)
@@ -182,6 +183,20 @@ def _options(
             _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
         )
     return options
+
+
+_Near = tuple[int, int]
+"""How many names from the number a name stands, less than 0 before it, and its index."""
+
+
+def _choices(near: Sequence[_Near], costs: Mapping[int, float]) -> Iterator[list[_Near]]:
+    """Give every choice of some of the names, each cheapest first."""
+    for taken in product((False, True), repeat=len(near)):
+        chosen = list(compress(near, taken))
+        if len(chosen) > 1:
+            chosen.sort(key=lambda entry: costs[entry[1]])
+        if chosen:
+            yield chosen
 
 
 def _contradict(labels: Sequence[Label]) -> bool:
@@ -215,12 +230,18 @@ def _fit(quantity: Quantity, measure: str) -> float | None:
         return None
     least, most = _PLAUSIBLE.get(measure, (1.0, 60.0))
     if quantity.unit is None:
-        most = to_pounds(most, "kg") if measure == "weight" else from_inches(most, "cm")
+        most = _most_bare(measure, most)
         low, high = quantity.low, quantity.high
     else:
         convert = to_pounds if weighs else to_inches
         low, high = convert(quantity.low, quantity.unit), convert(quantity.high, quantity.unit)
     return 0.0 if least <= low and high <= most else _IMPLAUSIBLE
+
+
+@cache
+def _most_bare(measure: str, most: float) -> float:
+    """Give the largest number that may be of a measure whatever its unit."""
+    return to_pounds(most, "kg") if measure == "weight" else from_inches(most, "cm")
 
 
 def _left_cost(label: Label) -> float:
