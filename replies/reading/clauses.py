@@ -112,18 +112,11 @@ class _Row:
         self.told_behind: set[int] = set()
         self.hit_at: list[Hit | None] = [None] * len(marks)
         texts = [mark.text if mark.kind == PHRASE else "\0" for mark in marks] + ["\0"]
-        at = 0
-        while at < len(marks):
-            found = vocabulary.lexicon.find(texts, at)
-            if found is None:
-                at += 1
-                continue
-            size, senses = found
+        for at, size, senses in vocabulary.lexicon.find_all(texts):
             names = tuple(sense.name for sense in senses.all)
             hit = Hit(at, at + size - 1, marks[at].start, names, any(self._group(name).idle for name in names))
             self.hits.append(hit)
             self.hit_at[at : at + size] = [hit] * size
-            at += size
 
     def _group(self, name: str) -> Group:
         return self.vocabulary.groups[name]

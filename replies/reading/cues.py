@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Self
 
 from replies.reading.lexicon import NO_SENSES, Lexicon, Senses
 from replies.reading.marks import NUMBER, Mark
@@ -31,20 +32,29 @@ class Cue:
         return any(sense.kind == kind and (not names or sense.name in names) for sense in self.senses.all)
 
 
-def find_cues(marks: Sequence[Mark], lexicon: Lexicon, folded: str) -> list[Cue]:
-    """Find the phrases of a list, longest first. A number counts as it is written: "1st", "two". In linear time."""
-    words: list[str] = []
-    places: list[int] = []
-    for at, mark in enumerate(marks):
-        parts = folded[mark.start : mark.end].split() if mark.kind == NUMBER else mark.text.split()
-        words += parts
-        places += [at] * len(parts)
-    words.append("\0")
-    found, at = [], 0
-    while at < len(places):
-        hit = lexicon.find(words, at)
-        size = hit[0] if hit else 1
-        if hit:
-            found.append(Cue(places[at], places[at + size - 1], hit[1], size))
-        at += size
-    return found
+@dataclass(frozen=True, slots=True)
+class SingleWords:
+    """The words of a row of marks one by one, each with the index of its mark."""
+
+    words: Sequence[str]
+    places: Sequence[int]
+
+    @classmethod
+    def of(cls, marks: Sequence[Mark], folded: str) -> Self:
+        """Part marks into words. A number counts as it is written: "1st", "two"."""
+        words: list[str] = []
+        places: list[int] = []
+        for at, mark in enumerate(marks):
+            text = folded[mark.start : mark.end] if mark.kind == NUMBER else mark.text
+            parts = text.split()
+            words += parts
+            places += [at] * len(parts)
+        words.append("\0")
+        return cls(words, places)
+
+    def find(self, lexicon: Lexicon) -> list[Cue]:
+        """Find the phrases of a list, longest first. In linear time."""
+        places = self.places
+        return [
+            Cue(places[at], places[at + size - 1], senses, size) for at, size, senses in lexicon.find_all(self.words)
+        ]

@@ -1,14 +1,15 @@
 """Sets numbers aside that are no measures of the dog: by their shape, by what stands beside them, by whose they are."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
+from replies.reading.beside import is_beside
 from replies.reading.facts import SetAside
-from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
+from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Page
-from replies.reading.persons import is_bound, is_persons
+from replies.reading.persons import is_bound, is_persons, speaks_of_persons
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
-from replies.reading.things import is_size_number, thing_after, thing_before, thing_is_subject
+from replies.reading.things import is_size_number, speaks_of_things, thing_after, thing_before, thing_is_subject
 
 _SHAPE_NOTES = {
     Shape.DATE: "a date",
@@ -28,12 +29,9 @@ _SHAPE_NOTES = {
 }
 
 
-_LOOKED_AT = 10
-"""So many marks on either side of a number are looked at."""
-
-
 def set_distractors_aside(page: Page) -> None:
     """Set aside every number of a message that is no measure of a dog, or not now."""
+    tests = _tests(page)
     for candidate in page.candidates:
         quantity = page.quantities.found[candidate.number]
         if candidate.aside is not None:
@@ -51,22 +49,31 @@ def set_distractors_aside(page: Page) -> None:
             candidate.leave(SetAside.NOT_A_MEASURE, "the amount before it once more in another unit")
             continue
         place = page.distance.place(candidate.number)
-        for test in (
-            _is_struck,
-            _is_size,
-            _is_count,
-            _is_seat,
-            _is_score,
-            _is_negated,
-            _is_difference,
-            is_bound,
-            is_persons,
-            _is_beside,
-            _is_of_a_thing,
-        ):
-            if test(page, candidate, place):
-                break
+        any(test(page, candidate, place) for test in tests)
     _spread_over_lists(page)
+
+
+_Test = Callable[[Page, Candidate, int], bool]
+"""Sees whether a number, whose mark has this index, is no measure, and sets it aside."""
+
+
+def _tests(page: Page) -> list[_Test]:
+    """Give the tests that may apply to a number of the message, in their order: those whose words are in it."""
+    index, signs = page.index, page.tidied.folded
+    tests: list[tuple[_Test, bool]] = [
+        (_is_struck, "~" in signs),
+        (_is_size, True),
+        (_is_count, True),
+        (_is_seat, index.holds_among(Small.SEATED)),
+        (_is_score, "/" in signs),
+        (_is_negated, index.holds("negation")),
+        (_is_difference, index.holds("compared")),
+        (is_bound, "<" in signs or ">" in signs),
+        (is_persons, speaks_of_persons(page)),
+        (is_beside, index.holds("before", "after")),
+        (_is_of_a_thing, speaks_of_things(page)),
+    ]
+    return [test for test, applies in tests if applies]
 
 
 def _is_slip(page: Page, candidate: Candidate) -> bool:
@@ -222,75 +229,6 @@ def _is_difference(page: Page, candidate: Candidate, place: int) -> bool:
             return True
         if not mark.has("connector", "filler"):
             return False
-    return False
-
-
-def _is_beside(page: Page, candidate: Candidate, place: int) -> bool:
-    """Does a word beside it make it a target, a forecast, an earlier value, a hypothesis, or room for the coat."""
-    found = _cue_before(page, candidate, place, weak=False) or _cue_after(page, candidate, place, weak=False)
-    found = found or _cue_before(page, candidate, place, weak=True) or _cue_after(page, candidate, place, weak=True)
-    if found is None:
-        return False
-    near = page.words.near[found]
-    if near.weak:
-        candidate.older = True
-        candidate.note = near.note
-        return False
-    candidate.leave(SetAside.NOT_A_MEASURE, near.note)
-    candidate.beside = found
-    return True
-
-
-def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> str | None:
-    for at in range(place - 1, max(place - 1 - _LOOKED_AT, -1), -1):
-        mark = page.marks[at]
-        if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
-            break
-        if mark.text == "plus" and _opens_sentence(page, at):
-            break
-        if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(
-            page, mark, "before"
-        ):
-            return mark.name("before")
-    return None
-
-
-def _opens_sentence(page: Page, at: int) -> bool:
-    """Does a word stand at the beginning of a sentence or of a line: "plus 7,9 kg" then says one thing more."""
-    return at == 0 or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in SENTENCE_ENDS)
-
-
-def _is_cue(page: Page, at: int, kind: str, *, weak: bool) -> bool:
-    """Is a mark a word of one of these lists, and not a dog called so: "Max"."""
-    name = page.marks[at].name(kind)
-    if name is None or page.words.near[name].weak is not weak or at in page.in_tries:
-        return False
-    return not any(named.first <= at <= named.last for named in page.names)
-
-
-def _far(page: Page, mark: Mark, kind: str) -> float:
-    return page.words.near[mark.name(kind) or ""].far
-
-
-def _cue_after(page: Page, candidate: Candidate, place: int, *, weak: bool) -> str | None:
-    for at in range(place + 1, min(place + 1 + _LOOKED_AT, len(page.marks))):
-        mark = page.marks[at]
-        if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
-            return None
-        if mark.text == "(" and _number_in_bracket(page.marks, at):
-            return None
-        if _is_cue(page, at, "after", weak=weak) and page.distance.after(candidate.number, at) <= _far(
-            page, mark, "after"
-        ):
-            return mark.name("after")
-    return None
-
-
-def _number_in_bracket(marks: Sequence[Mark], at: int) -> bool:
-    """Does a bracket tell a number of its own: what is said in it is then said of that one: "7 lb (adult: 18 lb)"."""
-    for mark in marks[at + 1 : at + 1 + _LOOKED_AT]:
-        if mark.kind == NUMBER or mark.text == ")":
-            return mark.kind == NUMBER
     return False
 
 

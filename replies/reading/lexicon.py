@@ -110,6 +110,21 @@ class Lexicon:
                     return size + 1, senses
         return None if under.alone is None else (1, under.alone)
 
+    def find_all(self, words: Sequence[str]) -> Iterator[tuple[int, int, Senses]]:
+        """Give the longest phrases of a row of words, none within another: the place of each, its words, its senses.
+
+        words     with one more behind the last that no phrase holds
+        """
+        under = self._under
+        at, end = 0, len(words) - 1
+        while at < end:
+            found = self.find(words, at) if words[at] in under else None
+            if found is None:
+                at += 1
+            else:
+                yield at, *found
+                at += found[0]
+
 
 _FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d", "þ": "th", "œ": "oe"})
 

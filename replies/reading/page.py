@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from replies.reading.context import Context
-from replies.reading.cues import Cue
+from replies.reading.cues import Cue, SingleWords
 from replies.reading.distance import Distance
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.labels import Label
@@ -118,6 +118,7 @@ class Page:
     """A message with what the steps have found.
 
     index      of the marks, by what they stand for
+    single     the same word by word, for the lists that part them otherwise
     names      names of dogs, in order of place
     quoted     measures that quoted questions ask for
     candidates one for each quantity, in order
@@ -138,6 +139,7 @@ class Page:
     pieces: list[Piece]
     marks: list[Mark]
     index: MarkIndex
+    single: SingleWords
     labels: list[Label]
     distance: Distance
     candidates: list[Candidate]

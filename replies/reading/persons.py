@@ -31,6 +31,12 @@ def is_persons(page: Page, candidate: Candidate, place: int) -> bool:
     return False
 
 
+def speaks_of_persons(page: Page) -> bool:
+    """Does the message speak of a person whose number one may be."""
+    said = page.index.holds("person") or page.index.holds_among(Small.I_AM)
+    return said or any(one.note == _PERSONS for one in page.candidates)
+
+
 def _said_of_person(page: Page, candidate: Candidate, place: int) -> bool:
     quantity = page.quantities.found[candidate.number]
     at = place - 1

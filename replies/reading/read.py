@@ -14,6 +14,7 @@ from replies.reading.confirmations import read_confirmations
 from replies.reading.context import Context
 from replies.reading.contrasts import settle_contrasts
 from replies.reading.corrections import see_corrections
+from replies.reading.cues import SingleWords
 from replies.reading.distance import Distance
 from replies.reading.distractors import mark_older, set_distractors_aside
 from replies.reading.dogs import find_dogs, meet_known_dogs
@@ -129,6 +130,7 @@ def _lay_out(whole: Tidied, letter: Letter, context: Context, words: Words) -> P
         pieces=pieces,
         marks=marks,
         index=MarkIndex(marks),
+        single=SingleWords.of(marks, tidied.folded),
         labels=find_labels(marks, words, quantities.found),
         distance=Distance(marks, quantities.found),
         quoted=frozenset(str(measure) for questions in letter.questions for measure in questions.measures),

@@ -26,12 +26,14 @@ def see_riding(page: Page, clauses: Sequence[tuple[Clause, bool]]) -> None:
 
     clauses   each with whether it asks
     """
+    riding = page.words.riding
     for clause, asks in clauses:
-        together = _together(page, _texts(page, clause.marks))
+        texts = _texts(page, clause.marks)
+        together = _together(page, texts)
         if together is not None:
             page.together = together
-        if not asks:
-            for part in _parts(clause, page.words.riding.joints):
+        if not asks and any(text in riding.ways or text in riding.alone for text in texts):
+            for part in _parts(clause, riding.joints):
                 _see_posture(page, part)
     space = next(_limits(page), None)
     if space is not None:
@@ -54,15 +56,8 @@ def _number(page: Page, mark: Mark) -> str:
 
 def _found(lexicon: Lexicon, texts: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Give the kind and the name of each phrase in a row of words."""
-    at = 0
-    while at < len(texts) - 1:
-        found = lexicon.find(texts, at) if texts[at] != "\0" else None
-        if found is None:
-            at += 1
-            continue
-        size, senses = found
+    for _, _, senses in lexicon.find_all(texts):
         yield from ((sense.kind, sense.name) for sense in senses.all)
-        at += size
 
 
 def _together(page: Page, texts: Sequence[str]) -> bool | None:

@@ -5,7 +5,7 @@ Where neither settles it all of them stay, and the maker is told that they contr
 
 from collections.abc import Iterator, Sequence
 
-from replies.reading.cues import Cue, find_cues
+from replies.reading.cues import Cue, SingleWords
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
@@ -24,7 +24,7 @@ def settle_rivals(page: Page) -> None:
     groups = [group for group in values_told(page) if _differ(page, group) and not _is_corrected(group)]
     if not groups:
         return
-    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
+    hows = page.single.find(page.words.rivals.hows)
     points = _points(page)
     for group in groups:
         zones = zones_of(page, [one.number for one in group], hows)
@@ -40,7 +40,7 @@ def settle_rivals(page: Page) -> None:
 def _points(page: Page) -> list[Cue]:
     """Find the words that point to a value; "take two" only says which try it is."""
     tries = {at for hit in page.tries for at in range(hit.first, hit.last + 1)}
-    found = find_cues(page.marks, page.words.rivals.points, page.tidied.folded)
+    found = page.single.find(page.words.rivals.points)
     return [hit for hit in found if hit.first not in tries]
 
 
@@ -118,7 +118,8 @@ def _meant(page: Page, group: Sequence[Candidate], zones: Sequence[Zone], within
         if mark.kind == NUMBER:
             low = page.quantities.found[mark.quantity].low
             return {at for at, one in enumerate(group) if page.quantities.found[one.number].low == low}
-    names = {name for hit in find_cues(marks, page.words.rivals.meant, page.tidied.folded) for name in hit.names}
+    said = SingleWords.of(marks, page.tidied.folded).find(page.words.rivals.meant)
+    names = {name for hit in said for name in hit.names}
     if names:
         return _in_order(page, group, names)
     words = {word for mark in marks if mark.kind == PHRASE for word in mark.text.split()} - page.words.rivals.empty

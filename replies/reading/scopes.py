@@ -7,7 +7,7 @@ as it is ("now", "ours", "he's"), or the sentence or the bracket ends. Some word
 from collections import Counter
 from dataclasses import dataclass
 
-from replies.reading.cues import Cue, find_cues
+from replies.reading.cues import Cue
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
@@ -40,7 +40,7 @@ class _Scope:
 
 def see_scopes(page: Page) -> None:
     """Set aside the numbers of other dogs, other times and jokes. In linear time."""
-    _Walk(page, find_cues(page.marks, page.words.scopes.cues, page.tidied.folded)).go()
+    _Walk(page, page.single.find(page.words.scopes.cues)).go()
 
 
 class _Walk(Reach):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from replies.reading.cues import Cue, find_cues
+from replies.reading.cues import Cue
 from replies.reading.facts import Manner, SetAside
 from replies.reading.marks import PHRASE, STOP
 from replies.reading.page import Candidate, Page
@@ -19,7 +19,7 @@ def see_taken_back(page: Page) -> None:
     """Take a value told before for right again, and withdraw one that is taken back."""
     if not page.context.dogs:
         return
-    hits = find_cues(page.marks, page.words.rivals.before, page.tidied.folded)
+    hits = page.single.find(page.words.rivals.before)
     _restore(page, [hit for hit in hits if "restores" in hit.names])
     _withdraw(page, [hit for hit in hits if "takes_back" in hit.names])
 

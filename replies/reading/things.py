@@ -11,6 +11,7 @@ _LOOKED_AT = 10
 """So many marks before a number are looked at."""
 
 
+_LARGEST_SIZE = 20
 _LIMITS = frozenset(("limit", "limit_beside", "limit_for"))
 
 
@@ -64,6 +65,15 @@ def thing_before(page: Page, place: int) -> bool:
     return False
 
 
+def speaks_of_things(page: Page) -> bool:
+    """Does the message hold anything that may have a size: a thing, a row of numbers, the number of a size."""
+    return (
+        bool(page.quantities.lists)
+        or page.index.holds("thing", "part", "product", "limit")
+        or any(mark.kind == NUMBER and is_size_number(page, at) for at, mark in enumerate(page.marks))
+    )
+
+
 def _is_worked_out(page: Page, at: int, place: int) -> bool:
     """Is a weight what is left without the thing's: "the blanket is 1 lb so 12 lb"."""
     weighs = page.quantities.found[page.marks[place].quantity].dimension == Dimension.WEIGHT
@@ -115,13 +125,12 @@ def thing_is_subject(page: Page, place: int) -> bool:
 def is_size_number(page: Page, at: int) -> bool:
     """Is it "No. 3", a size of the shop."""
     quantity = page.quantities.found[page.marks[at].quantity]
-    before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
-    if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None:
+    if quantity.shape not in (Shape.CODE, Shape.AMOUNT) or quantity.unit is not None or quantity.low > _LARGEST_SIZE:
         return False
+    before = page.tidied.folded[max(0, quantity.start - 8) : quantity.start].rstrip(" .")
     word = before[len(before.rstrip(_LETTERS)) :]
     small = page.words.small.lists
-    numbered = word in small[Small.NUMBERED] or word.endswith(tuple(small[Small.NUMBER_ENDINGS]))
-    return quantity.low <= 20 and numbered
+    return word in small[Small.NUMBERED] or word.endswith(tuple(small[Small.NUMBER_ENDINGS]))
 
 
 def _is_place(page: Page, at: int) -> bool:

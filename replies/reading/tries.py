@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from replies.reading.cues import Cue, find_cues
+from replies.reading.cues import Cue
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Candidate, Page
@@ -22,7 +22,7 @@ _ALONE, _POINTED = "bare", "pointed"
 
 def see_tries(page: Page) -> None:
     """Note which words say which try a value is, and set the numbers in them aside: "take two: 13"."""
-    found = find_cues(page.marks, page.words.rivals.takes, page.tidied.folded)
+    found = page.single.find(page.words.rivals.takes)
     page.tries = [hit for hit in found if _POINTED not in hit.names]
     repeated = _is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
     page.in_tries = frozenset(
@@ -57,7 +57,7 @@ def join_tries(page: Page) -> None:
                 continue
             if candidate.measure is None and candidate.aside is None and named is not None:
                 if hows is None:
-                    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
+                    hows = page.single.find(page.words.rivals.hows)
                 if _may_be_tries(page, named, candidate) and _are_tries(page, named, candidate, hows):
                     candidate.measure, candidate.labels, candidate.dogs = named.measure, named.labels, named.dogs
             named = candidate if candidate.aside is None and candidate.measure is not None else None
@@ -68,7 +68,7 @@ def take_averages(page: Page) -> None:
     averages = [one for one in page.candidates if one.beside == "target" and one.aside is SetAside.NOT_A_MEASURE]
     if not averages:
         return
-    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
+    hows = page.single.find(page.words.rivals.hows)
     ends = {hit.last for hit in hows if "average" in hit.names}
     for one in averages:
         if page.distance.place(one.number) - 1 not in ends:
