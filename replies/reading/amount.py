@@ -1,6 +1,5 @@
 """One amount while it is read: its value and unit, and the tokens behind it."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from replies.reading.unit_words import Unit
@@ -11,8 +10,7 @@ IMPERIAL = frozenset(("in", "ft", "lb", "oz", "st"))
 """Units of countries in which a comma parts thousands: 1,900 ft."""
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """An amount that begins at some token.
 
     value       in `unit`, as written

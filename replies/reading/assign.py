@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import compress, product
+from typing import NamedTuple
 
 from replies.reading.distance import Distance
 from replies.reading.labels import Label
@@ -76,8 +77,7 @@ class Given:
     margin: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Option:
+class _Option(NamedTuple):
     """One way to give a number a measure: how far into the names before and behind it reaches, and what it costs."""
 
     before: int

@@ -265,7 +265,10 @@ class _Row:
         form = self._form_at(opens, inside=inside) if opens < last and (marked or not reason) else 0.0
         if form < _QUESTION and any(self._is_turned(at) for at in range(first + 1, last - 1)):
             form = _QUESTION
-        hits = tuple(dict.fromkeys(hit for hit in self.hit_at[first:last] if hit is not None))
+        within = self.hit_at[first:last]
+        hits = tuple(
+            hit for hit, before in zip(within, [None, *within], strict=False) if hit is not None and hit is not before
+        )
         loose = tuple(
             self.marks[at] for at in range(first, last) if self.marks[at].kind == PHRASE and self.hit_at[at] is None
         )
@@ -273,9 +276,12 @@ class _Row:
 
     def _is_turned(self, at: int) -> bool:
         """Does a verb stand before its person here: "how heavy is it"."""
+        behind = self.forms.inversions.get(self.marks[at].text)
+        if behind is None:
+            return False
         following = self._word(at + 1)
         return (
-            following in self.forms.inversions.get(self.marks[at].text, ())
+            following in behind
             and (following in self.forms.persons or following == "it")
             and not self._is_idle(at)
             and self.marks[at - 1].text not in self.forms.told_of

@@ -1,7 +1,6 @@
 """Reads what follows of an amount behind its unit: a half of it, or a smaller unit: "1 ft 2", "5lb 6oz", "5kg200"."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from replies.reading.amount import Amount
 from replies.reading.line import Line
@@ -35,7 +34,7 @@ def with_half(line: Line, amount: Amount) -> Amount:
     following = text_at(tokens, part[1])
     if following in line.numbers.of or following in line.numbers.article or following in line.units.by_word:
         return amount
-    return replace(amount, value=amount.value + part[0], after=part[1], end=part[2], whole=False)
+    return amount._replace(value=amount.value + part[0], after=part[1], end=part[2], whole=False)
 
 
 def _with_smaller(line: Line, amount: Amount) -> Amount:

@@ -112,13 +112,14 @@ def weigh(clause: Clause, vocabulary: TopicVocabulary, known: Known) -> Evidence
     names = _names_heard(clause, vocabulary, known)
     heard = [vocabulary.groups[name] for name in sorted(names)]
     numbers = {mark.quantity for mark in clause.marks if mark.kind == NUMBER}
+    starts = {mark.start for mark in clause.marks}
     measured = bool(numbers & known.measured)
     strange = _strange_words(clause, vocabulary, known)
-    fit = _fit(clause, heard, known) + _SIZE * bool(numbers & known.sizes)
-    other = _other(clause, heard, known) + _MONEY * bool(numbers & known.money)
+    fit = _fit(starts, heard, known) + _SIZE * bool(numbers & known.sizes)
+    other = _other(starts, heard, known) + _MONEY * bool(numbers & known.money)
     other += _VARIANT * _names_variant(clause, vocabulary.forms, strange)
     if "dog" not in names and ("fits" in names or numbers & known.objects):
-        other += _THING * any(mark.start in known.things for mark in clause.marks)
+        other += _THING * (not starts.isdisjoint(known.things))
     asks = clause.form + _MARK * clause.marked + sum(group.asks for group in heard if not group.wish)
     brief = clause.words <= _BRIEF
     subject = brief and not numbers and "done" not in names and any(group.brief for group in heard)
@@ -176,20 +177,20 @@ def _strange_words(clause: Clause, vocabulary: TopicVocabulary, known: Known) ->
     ]
 
 
-def _fit(clause: Clause, heard: Sequence[Group], known: Known) -> float:
+def _fit(starts: AbstractSet[int], heard: Sequence[Group], known: Known) -> float:
     """Weigh what speaks for fit; weak words count only beside others."""
     weight = sum(group.fit for group in heard if not group.weak)
     weight += sum(group.fit for group in heard if group.weak) if weight else 0.0
-    weight += _BODY * any(mark.start in known.body for mark in clause.marks)
+    weight += _BODY * (not starts.isdisjoint(known.body))
     dogs = known.breeds | known.names if any(group.wish for group in heard) else known.breeds
-    return weight + _BREED * any(mark.start in dogs for mark in clause.marks)
+    return weight + _BREED * (not starts.isdisjoint(dogs))
 
 
-def _other(clause: Clause, heard: Sequence[Group], known: Known) -> float:
+def _other(starts: AbstractSet[int], heard: Sequence[Group], known: Known) -> float:
     """Weigh what is known to speak for something else."""
     wishes = any(group.wish for group in heard)
     weight = sum(group.other for group in heard if wishes or not group.wished)
-    return weight + _ANIMAL * any(mark.start in known.animals for mark in clause.marks)
+    return weight + _ANIMAL * (not starts.isdisjoint(known.animals))
 
 
 def _names_variant(clause: Clause, forms: FormWords, strange: Sequence[int]) -> bool:

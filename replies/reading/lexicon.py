@@ -131,8 +131,7 @@ _FOREIGN = str.maketrans({"ø": "o", "ł": "l", "æ": "ae", "ß": "ss", "đ": "d
 
 def key(word: str) -> str:
     """Give a word as it stands in the lists: folded, and with the letters of other alphabets written out."""
-    folded = fold(word)
-    return folded if folded.isascii() else folded.translate(_FOREIGN)
+    return word.lower() if word.isascii() else fold(word).translate(_FOREIGN)
 
 
 _PART = re.compile(r"\[([^\]]+)\]|\(([^)]+)\)|(\S+)")

@@ -92,8 +92,8 @@ def _opens_names(page: Page, at: int) -> bool:
 
 def _is_shouting(page: Page) -> bool:
     """In a message in capitals, capitals say nothing."""
-    letters = [letter for letter in page.tidied.text[:2000] if letter.isalpha()]
-    return len(letters) > 12 and sum(letter.isupper() for letter in letters) > 0.7 * len(letters)
+    letters = list(filter(str.isalpha, page.tidied.text[:2000]))
+    return len(letters) > 12 and sum(map(str.isupper, letters)) > 0.7 * len(letters)
 
 
 def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named | None:
@@ -106,15 +106,18 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
         return Named(at, at, bare, outright=True)
     if not bare[:1].isalpha() or " " in bare or len(bare) < 2 or len(bare) > 20:
         return None
+    capital = bare[0].isupper() and not shouting
+    soft = bare.lower() in page.words.soft_names
+    if not (capital or soft) and _never(page, mark, bare, outright=False, capital=False):
+        return None
     if bare.isupper() and len(bare) <= 3 and not is_named_outright(page, at):
         return None
-    capital = bare[0].isupper() and not shouting
     outright = is_named_outright(page, at)
     if _never(page, mark, bare, outright=outright, capital=capital):
         return _titled(page, at, capital=capital)
     if outright:
         return _long(page, at, bare, outright=True)
-    if capital and stands_as_name(page, at, soft=bare.lower() in page.words.soft_names):
+    if capital and stands_as_name(page, at, soft=soft):
         return _long(page, at, bare)
     if not capital and not mark.senses and _is_latin(bare) and stands_as_subject(page, at):
         return Named(at, at, bare[0].upper() + bare[1:], sure=False)

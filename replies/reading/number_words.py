@@ -137,6 +137,10 @@ class NumberWords:
             slang=folded_set(words.glued.slang),
         )
 
+    def opening(self) -> frozenset[str]:
+        """Give every word with which a number, or a part of one, may begin."""
+        return frozenset().union(self.whole, self.phrases, self.parts, self.hundred, self.one_and_a_half, self.article)
+
 
 def folded_set(words: Sequence[str]) -> frozenset[str]:
     """Give the words as they are looked up."""

@@ -1,15 +1,14 @@
 """Finds numbers: figures with fractions, and number words in the languages that customers write or think in."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import gcd
+from typing import NamedTuple
 
 from replies.reading.number_words import NumberWords
 from replies.reading.tokens import BLANK, FIGURES, GLUED, LINE, WORD, Token, figures
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number at some token.
 
     value      a comma or point before exactly three figures is taken as decimal

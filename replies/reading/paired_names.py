@@ -8,6 +8,9 @@ from replies.reading.small_words import Small
 
 def paired_names(page: Page) -> dict[int, str]:
     """Give the places of names that are given in pairs, and where they are told of again: mark -> name."""
+    pairs = page.words.small.lists[Small.NAMES_PAIR]
+    if not page.index.holds("naming") and not any(word in page.tidied.folded for word in pairs):
+        return {}
     given: dict[int, str] = {}
     for at in range(len(page.marks) - 3):
         if _opens_pair(page, at):

@@ -5,6 +5,7 @@ One idea: from each number on, the longest stretch that a person would read as o
 
 import re
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Self
@@ -42,13 +43,17 @@ from replies.words import OWN_WORDS
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AmountWords:
-    """The vocabulary of amounts: numbers.toml, unit_words.toml, hedges.toml, shapes.toml."""
+    """The vocabulary of amounts: numbers.toml, unit_words.toml, hedges.toml, shapes.toml.
+
+    opening   every word with which an amount may begin, but for those that end in a part: "dreizehneinhalb"
+    """
 
     numbers: NumberWords
     units: UnitWords
     hedges: HedgeWords
     shapes: ShapeWords
     joints: Joints
+    opening: frozenset[str]
 
     @classmethod
     def load(cls, own: Mapping[str, Any] | None = None) -> Self:
@@ -69,6 +74,7 @@ class AmountWords:
             hedges=HedgeWords.load(own.get("hedges")),
             shapes=ShapeWords.load(own.get("shapes")),
             joints=Joints.of(numbers, units),
+            opening=numbers.opening() | {word for word, unit in units.by_word.items() if unit.alone},
         )
 
 
@@ -99,7 +105,7 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     if has_syllables(folded):
         tokens = join_syllables(tokens, words.units.syllables)
     line = Line(tidied.text, folded, tokens, words.shapes, words.numbers, words.units, words.hedges)
-    found, lone = _scan(line, find_regions(folded))
+    found, lone = _scan(line, find_regions(folded), words.opening)
     found = mark_enumerators(folded, found, words.joints)
     lists = find_lists(folded, found, words.joints)
     return Quantities(
@@ -110,7 +116,7 @@ def read_quantities(tidied: Tidied, words: AmountWords | None = None) -> Quantit
     )
 
 
-def _scan(line: Line, closed: Sequence[Region]) -> tuple[list[Quantity], list[LoneUnit]]:
+def _scan(line: Line, closed: Sequence[Region], opening: AbstractSet[str]) -> tuple[list[Quantity], list[LoneUnit]]:
     tokens = line.tokens
     found: list[Quantity] = []
     lone: list[LoneUnit] = []
@@ -125,7 +131,8 @@ def _scan(line: Line, closed: Sequence[Region]) -> tuple[list[Quantity], list[Lo
         if token.kind == MARK:
             at += 1
             continue
-        read = _quantity_at(line, at) if token.kind == FIGURES or _may_begin(line, token) else None
+        begins = token.kind == FIGURES or token.text in opening or _may_end_in_part(line, token)
+        read = _quantity_at(line, at) if begins else None
         if read is None:
             unit = line.units.by_word.get(token.text)
             if unit is not None and _stands_alone(line, at, unit):
@@ -137,19 +144,9 @@ def _scan(line: Line, closed: Sequence[Region]) -> tuple[list[Quantity], list[Lo
     return found, lone
 
 
-def _may_begin(line: Line, token: Token) -> bool:
-    """May a word begin an amount: most words are told apart here, quickly."""
-    text, words = token.text, line.numbers
-    return (
-        text in words.whole
-        or text in words.article
-        or text in words.parts
-        or text in words.hundred
-        or text in words.one_and_a_half
-        or text in words.phrases
-        or (text in line.units.by_word and line.units.by_word[text].alone)
-        or (len(text) > _LONG_WORD and text.endswith(tuple(words.glued_parts)))
-    )
+def _may_end_in_part(line: Line, token: Token) -> bool:
+    """May a word be a number with its part: "dreizehneinhalb"."""
+    return len(token.text) > _LONG_WORD and token.text.endswith(tuple(line.numbers.glued_parts))
 
 
 _LONG_WORD = 8

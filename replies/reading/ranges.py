@@ -4,7 +4,6 @@ Also the upper of two bounds: "more than 12 but less than 13".
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from replies.reading.amount import Amount
 from replies.reading.amounts import amount_at
@@ -27,7 +26,9 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     bound = ceiling_behind(tokens, at, low.after, line.hedges)
     if bound is not None:
         high = _behind(line, low, bound - 1, "to")
-        return replace(high, hedged=True) if high else None
+        return high._replace(hedged=True) if high else None
+    if not text_at(tokens, low.after):
+        return None
     start = low.after + hedges_after(tokens, low.after, line.hedges)[0]
     link = start + max(_phrase_length(tokens, start, words.up_to), _points(tokens, start)) - 1
     if link >= start:
@@ -36,7 +37,7 @@ def range_end(line: Line, at: int, low: Amount) -> Amount | None:
     if link >= start:
         high = _behind(line, low, link, "or")
         alike = at > 0 and link > at and tokens[at - 1].text == tokens[link].text
-        return replace(high, hedged=True) if high and (alike or closes(line, high.after)) else None
+        return high._replace(hedged=True) if high and (alike or closes(line, high.after)) else None
     link = start
     sign = text_at(tokens, link)
     if not sign or not text_at(tokens, link + 1):
@@ -127,9 +128,9 @@ def _spread(amount: Amount, spread: Amount) -> tuple[Amount, Amount] | None:
     if not 0 < room <= value * _WIDEST_TOLERANCE:
         return None
     times = unit.times if unit else 1
-    ends = [replace(amount, value=end / times, thousands=None, alone=None) for end in (value - room, value + room)]
+    ends = [amount._replace(value=end / times, thousands=None, alone=None) for end in (value - room, value + room)]
     of_unit = spread if spread.unit else amount
-    high = replace(
-        ends[1], after=spread.after, end=spread.end, unit=unit, unit_start=of_unit.unit_start, unit_end=of_unit.unit_end
+    high = ends[1]._replace(
+        after=spread.after, end=spread.end, unit=unit, unit_start=of_unit.unit_start, unit_end=of_unit.unit_end
     )
     return ends[0], high
