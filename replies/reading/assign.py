@@ -16,6 +16,7 @@ from replies.reading.distance import Distance
 from replies.reading.labels import Label
 from replies.reading.quantity import Quantity
 from replies.reading.unit_words import Dimension
+from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 from sizing.units import from_inches, to_inches, to_pounds
 
@@ -152,10 +153,7 @@ def _options(
     costs = {index: _name_cost(number, labels[index], place, distance) for place, index in near}
     fitting: dict[str, float | None] = {}
     for chosen in _choices([entry for entry in near if costs[entry[1]] <= _NO_NAME + 2], costs):
-        if len(chosen) > 1 and _contradict([labels[index] for _, index in chosen]):
-            continue
-        atoms = frozenset().union(*(labels[index].atoms for _, index in chosen))
-        rule = words.composer.compose(atoms)
+        rule = _rule_of([labels[index] for _, index in chosen], words)
         if rule is None:
             continue
         if rule.gives not in fitting:
@@ -197,6 +195,13 @@ def _choices(near: Sequence[_Near], costs: Mapping[int, float]) -> Iterator[list
             chosen.sort(key=lambda entry: costs[entry[1]])
         if chosen:
             yield chosen
+
+
+def _rule_of(labels: Sequence[Label], words: Words) -> Rule | None:
+    """Give what some names tell together; None: nothing, or two measures at once."""
+    if len(labels) == 1:
+        return labels[0].rule
+    return None if _contradict(labels) else words.composer.compose(frozenset().union(*[one.atoms for one in labels]))
 
 
 def _contradict(labels: Sequence[Label]) -> bool:

@@ -66,7 +66,7 @@ def _links_two_ends(between: Sequence[Mark]) -> bool:
 
 def _taken_several_times(page: Page) -> None:
     """Read "12.5, 12.5, 12.75 long": a row of numbers close to one another, only one of which is named."""
-    if len(page.context.asked) > 1 or len(page.quoted) > 1:
+    if len(page.context.asked) > 1 or len(page.quoted) > 1 or all(one.measure for one in page.candidates):
         return
     for row in number_rows(page):
         candidates = [page.candidates[number] for number in row]

@@ -66,11 +66,10 @@ def _facts(page: Page, dog: int, guessed: set[int]) -> dict[Measure, Fact]:
     ]
     numbers = in_units(page, dog, candidates)
     facts: dict[Measure, Fact] = {fact.measure: fact for number, fact in page.facts if number == dog}
-    for measure in Measure:
-        told = [candidate for candidate in candidates if candidate.measure == measure]
-        kept = _kept(page, told, numbers)
-        if kept:
-            facts[measure] = _fact(page, kept, numbers, guessed)
+    for name, measure in _MEASURES.items():
+        told = [candidate for candidate in candidates if candidate.measure == name]
+        if told:
+            facts[measure] = _fact(page, _kept(page, told, numbers), numbers, guessed)
     return facts
 
 
@@ -134,10 +133,13 @@ def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], gue
     number = numbers[last.number]
     quantity = page.quantities.found[last.number]
     amounts = _distinct(_amounts(kept, numbers))
+    whole = amounts[0]
+    if len(amounts) > 1:
+        whole = Amount(low=min(one.low for one in amounts), high=max(one.high for one in amounts))
     label = page.labels[last.labels[0]] if last.labels else None
     return Fact(
         measure=_MEASURES[last.measure or ""],
-        amount=Amount(low=min(one.low for one in amounts), high=max(one.high for one in amounts)),
+        amount=whole,
         written=_amount(number.written),
         unit=number.unit,
         unit_stated=number.stated,

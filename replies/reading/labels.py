@@ -75,8 +75,10 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
 
 def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
     """Is a name said of something that is no dog: "thats the width of the tin."."""
+    if last + 3 >= len(marks) or marks[last + 1].text != "of":
+        return False
     behind = marks[last + 1 : last + 5]
-    if len(behind) < 3 or behind[0].text != "of" or not behind[1].among(Small.ARTICLES) or behind[2].kind != PHRASE:
+    if not behind[1].among(Small.ARTICLES) or behind[2].kind != PHRASE:
         return False
     thing = not behind[2].senses or behind[2].has("thing", "product", "part")
     return thing and (len(behind) < 4 or behind[3].kind == STOP)

@@ -89,7 +89,7 @@ def open_letter(text: str, context: Context, words: Words) -> Letter:
     turns = find_turns(text, words.speakers, lambda name: _is_measure(name, words))
     if turns and not any(_is_measure(turn.speaker, words) for turn in turns):
         return _open_turns(text, turns, words)
-    if _QUOTING.search(text):
+    if ">" in text and _QUOTING.search(text):
         return _open_mail(_only_quotes(trim_email(text, words.emails)), words, first=context.first)
     return Letter(own=text, numbered={})
 

@@ -25,9 +25,9 @@ def find_names(page: Page) -> list[Named]:
     at = 0
     while at < len(page.marks):
         named = Named(at, at, paired[at], outright=True) if at in paired else None
-        named = (
-            named or _name_at(page, at, known, shouting=shouting) or _joined_name(page, at, found, shouting=shouting)
-        )
+        named = named or _name_at(page, at, known, shouting=shouting)
+        if named is None and found and found[-1].last == at - 2 and not shouting:
+            named = _joined_name(page, at)
         if named is None:
             at += 1
             continue
@@ -55,11 +55,9 @@ def _leave_names(page: Page, names: list[Named]) -> list[Named]:
     return names
 
 
-def _joined_name(page: Page, at: int, found: list[Named], *, shouting: bool) -> Named | None:
+def _joined_name(page: Page, at: int) -> Named | None:
     """Read the second name of "Pip and Squeak"."""
-    if not found or found[-1].last != at - 2 or not joins_names(page.marks[at - 1]):
-        return None
-    return plain_name(page, at) if not shouting else None
+    return plain_name(page, at) if joins_names(page.marks[at - 1]) else None
 
 
 def _with_first_of_pairs(page: Page, found: list[Named], *, shouting: bool) -> list[Named]:

@@ -52,6 +52,8 @@ def plain_records(text: str, words: Words) -> str:
 
 def _plain_table(text: str, words: Words) -> str:
     lines = text.split("\n")
+    if len(lines) < _LEAST:
+        return text
     known = words.amounts.units.by_word
     plain: dict[int, str] = {}
     for at, line in enumerate(lines):

@@ -34,6 +34,8 @@ _ROW = 2
 """So many answers with measures are a row of them."""
 _MOST_NAMES = 40
 """No conversation has so many speakers."""
+_CLOCK = re.compile(r"\d[:.h]\d\d", re.IGNORECASE)
+"""Without a time of day no turn is stamped."""
 _NAMED = re.compile(
     rf"(?m)^[ \t]*(?:[*_]{{0,2}}(?P<a>{NAME}?)(?:[ ][(\[][^\n()\[\]]{{1,20}}[)\]])?[*_]{{0,2}}:[*_]{{0,2}}"  # Anna (ES)
     rf"|<(?P<b>{NAME})>)[ \t]*"  # <Anna>
@@ -78,10 +80,10 @@ def mask_turns(text: str, turns: Sequence[Turn]) -> str:
 
 def _marks(text: str, words: SpeakerWords, is_field: Callable[[str], bool]) -> list[_Start]:
     """Give where each turn begins."""
-    stamped = _found(words.stamped, text)
+    stamped = _found(words.stamped, text) if _CLOCK.search(text) else []
     if len(stamped) >= 2 and _are_speakers(text, stamped, words):
         return stamped
-    named = _found(_NAMED, text)
+    named = _found(_NAMED, text) if ":" in text or ">" in text else []
     roles = [mark for mark in named if _author(fold(mark[2]), words)]
     authors = {fold(name): _author(fold(name), words) for _, _, name in roles}
     if len(authors) > 1 and Author.SHOP in authors.values():

@@ -34,6 +34,8 @@ _ODD = re.compile(
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
     r"|&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});"  # entities of HTML
 )
+_ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|~~|__|==|\.{4}")
+"""What may be odd in a text in plain letters: a quick look, for most texts hold none of it."""
 _LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
@@ -90,6 +92,8 @@ def tidy(text: str) -> Tidied:
     >>> tidy("13½″ – 14″").text
     '13 1/2" - 14"'
     """
+    if text.isascii() and not _ODD_IN_ASCII.search(text):
+        return Tidied(text=text, folded=text.lower(), original=text)
     pieces: list[str] = []
     starts, origins, replaced = [0], [0], [False]
     length = done = 0
