@@ -7,9 +7,7 @@ number, the cost of the best way in which it has another measure. Where that is 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
-from itertools import compress, product
 from typing import NamedTuple
 
 from replies.reading.distance import Distance
@@ -58,8 +56,7 @@ _PLAUSIBLE = {
 _IMPLAUSIBLE = 0.6
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(NamedTuple):
     """A number with the measure that it was given.
 
     number   index of the quantity
@@ -152,7 +149,7 @@ def _options(
     near += [(place, index) for place, index in enumerate(after[:_REACH], start=1)]
     costs = {index: _name_cost(number, labels[index], place, distance) for place, index in near}
     fitting: dict[str, float | None] = {}
-    for chosen in _choices([entry for entry in near if costs[entry[1]] <= _NO_NAME + 2], costs):
+    for chosen in _choices([entry for entry in near if costs[entry[1]] <= _NO_NAME + 2], labels, costs):
         rule = _rule_of([labels[index] for _, index in chosen], words)
         if rule is None:
             continue
@@ -187,27 +184,31 @@ _Near = tuple[int, int]
 """How many names from the number a name stands, less than 0 before it, and its index."""
 
 
-def _choices(near: Sequence[_Near], costs: Mapping[int, float]) -> Iterator[list[_Near]]:
-    """Give every choice of some of the names, each cheapest first."""
-    for taken in product((False, True), repeat=len(near)):
-        chosen = list(compress(near, taken))
-        if len(chosen) > 1:
-            chosen.sort(key=lambda entry: costs[entry[1]])
-        if chosen:
-            yield chosen
+def _choices(near: Sequence[_Near], labels: Sequence[Label], costs: Mapping[int, float]) -> Iterator[list[_Near]]:
+    """Give every choice of some of the names that tell no two measures at once, each cheapest first."""
+    choices: list[tuple[list[_Near], str | None]] = [([], None)]
+    for entry in near:
+        own = _own_measure(labels[entry[1]])
+        longer = [
+            ([*chosen, entry], measure or own) if own is None or measure in (None, own) else None
+            for chosen, measure in choices
+        ]
+        pairs = zip(choices, longer, strict=True)
+        choices = [choice for pair in pairs for choice in pair if choice is not None]
+    for chosen, _ in choices[1:]:
+        yield chosen if len(chosen) == 1 else sorted(chosen, key=lambda entry: costs[entry[1]])
 
 
 def _rule_of(labels: Sequence[Label], words: Words) -> Rule | None:
-    """Give what some names tell together; None: nothing, or two measures at once."""
+    """Give what some names tell together; None: nothing."""
     if len(labels) == 1:
         return labels[0].rule
-    return None if _contradict(labels) else words.composer.compose(frozenset().union(*[one.atoms for one in labels]))
+    return words.composer.compose(frozenset().union(*[one.atoms for one in labels]))
 
 
-def _contradict(labels: Sequence[Label]) -> bool:
-    """Do two names each name a measure of its own, so that they can't be one."""
-    own = {label.rule.gives for label in labels if label.rule is not None} & _APART
-    return len(own) > 1
+def _own_measure(label: Label) -> str | None:
+    """Give the measure that a name tells by itself, where no other one can be meant with it."""
+    return label.rule.gives if label.rule is not None and label.rule.gives in _APART else None
 
 
 def _tells_another(label: Label) -> bool:

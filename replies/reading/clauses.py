@@ -6,6 +6,7 @@ can i pay by card" holds three.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.topic_words import Group, TopicVocabulary
@@ -23,8 +24,7 @@ _WRAPPED = 48
 """A line that long ends where the mail program broke it, not where a clause does."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hit:
+class Hit(NamedTuple):
     """A phrase of topic.toml.
 
     first, last   indices of its marks in the whole row

@@ -4,7 +4,7 @@ One idea: words that stand together name one measure if a rule of labels.toml co
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from replies.reading.atoms import MOST_BETWEEN, Atom, is_ago, is_atom, run_at
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
@@ -19,8 +19,7 @@ _TAIL = frozenset(("TAIL", "TAILBASE", "TAILTIP"))
 _ONLY_BESIDE = frozenset(("WITH", "WITHOUT"))
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(NamedTuple):
     """A name of a measure in the text, or words that may complete one on the other side of a number.
 
     first, last   indices of its marks
@@ -92,7 +91,7 @@ def _marked_undone(marks: Sequence[Mark], label: Label) -> Label:
     if label.letter or label.rule is None:
         return label
     if _undone_before(marks, label.first) or _undone_after(marks, label.last):
-        return replace(label, undone=True)
+        return label._replace(undone=True)
     return label
 
 

@@ -131,7 +131,8 @@ def _scan(line: Line, closed: Sequence[Region], opening: AbstractSet[str]) -> tu
         if token.kind == MARK:
             at += 1
             continue
-        begins = token.kind == FIGURES or token.text in opening or _may_end_in_part(line, token)
+        text = token.text
+        begins = token.kind == FIGURES or text in opening or (len(text) > _LONG_WORD and _ends_in_part(line, text))
         read = _quantity_at(line, at) if begins else None
         if read is None:
             unit = line.units.by_word.get(token.text)
@@ -144,9 +145,9 @@ def _scan(line: Line, closed: Sequence[Region], opening: AbstractSet[str]) -> tu
     return found, lone
 
 
-def _may_end_in_part(line: Line, token: Token) -> bool:
+def _ends_in_part(line: Line, text: str) -> bool:
     """May a word be a number with its part: "dreizehneinhalb"."""
-    return len(token.text) > _LONG_WORD and token.text.endswith(tuple(line.numbers.glued_parts))
+    return text.endswith(tuple(line.numbers.glued_parts))
 
 
 _LONG_WORD = 8

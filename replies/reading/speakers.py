@@ -84,6 +84,8 @@ def _marks(text: str, words: SpeakerWords, is_field: Callable[[str], bool]) -> l
     if len(stamped) >= 2 and _are_speakers(text, stamped, words):
         return stamped
     named = _found(_NAMED, text) if ":" in text or ">" in text else []
+    if not named:
+        return []
     roles = [mark for mark in named if _author(fold(mark[2]), words)]
     authors = {fold(name): _author(fold(name), words) for _, _, name in roles}
     if len(authors) > 1 and Author.SHOP in authors.values():

@@ -24,6 +24,8 @@ def see_tries(page: Page) -> None:
     """Note which words say which try a value is, and set the numbers in them aside: "take two: 13"."""
     found = page.single.find(page.words.rivals.takes)
     page.tries = [hit for hit in found if _POINTED not in hit.names]
+    if not found:
+        return
     repeated = _is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
     page.in_tries = frozenset(
         at for hit in found if repeated or _ALONE not in hit.names for at in range(hit.first, hit.last + 1)

@@ -5,7 +5,8 @@ The words "stated" and "unit" are those of Fact: where no unit was told anywhere
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from replies.reading.facts import SetAside
 from replies.reading.marks import PHRASE, STOP
@@ -38,8 +39,7 @@ _CARRIED = {
 """The unit in which a number without one goes on after a number in another."""
 
 
-@dataclass(frozen=True, slots=True)
-class InUnit:
+class InUnit(NamedTuple):
     """A number with the unit that counts for it: both ends as written, and in inches or pounds."""
 
     unit: str
