@@ -44,81 +44,79 @@ class Senses:
 NO_SENSES = Senses()
 
 
-class _Under:
-    """The phrases that begin with one word."""
+class _Node:
+    """A row of words with which phrases begin.
 
-    __slots__ = ("alone", "longer")
+    senses   what the row stands for as it is; None: it is no phrase by itself
+    longer   next word -> the row with it
+    """
+
+    __slots__ = ("longer", "senses")
 
     def __init__(self) -> None:
-        self.alone: Senses | None = None
-        self.longer: dict[str, list[tuple[tuple[str, ...], Senses]]] = {}
-        """Under the second word, longest first: the words from the second on, and what the phrase stands for."""
+        self.senses: Senses | None = None
+        self.longer: dict[str, _Node] = {}
 
-    def add(self, rest: tuple[str, ...], sense: Sense) -> None:
-        """Add a sense to the phrase with these words behind the first."""
-        if not rest:
-            self.alone = (self.alone or NO_SENSES).with_one(sense)
-            return
-        phrases = self.longer.setdefault(rest[0], [])
-        for at, (words, senses) in enumerate(phrases):
-            if words == rest:
-                phrases[at] = (words, senses.with_one(sense))
-                return
-        phrases.append((rest, Senses((sense,))))
-        phrases.sort(key=lambda phrase: -len(phrase[0]))
+    def add(self, sense: Sense) -> None:
+        """Add a sense to the phrase that the row is."""
+        self.senses = (self.senses or NO_SENSES).with_one(sense)
 
 
 class Lexicon:
-    """Phrases under their first two words, longest first. Built once; afterwards only looked into."""
+    """Phrases, word under word. Built once; afterwards only looked into."""
 
     def __init__(self) -> None:
-        self._under: dict[str, _Under] = {}
+        self._first: dict[str, _Node] = {}
 
     def add(self, phrase: str, sense: Sense) -> None:
         """Add a phrase in the notation of the word lists: [word] may be absent, one|other stand for each other."""
-        for words in expand(phrase):
-            self._under.setdefault(words[0], _Under()).add(words[1:], sense)
+        for first, *rest in expand(phrase):
+            node = self._first.setdefault(first, _Node())
+            for word in rest:
+                node = node.longer.setdefault(word, _Node())
+            node.add(sense)
 
     def add_to_all_of(self, small: Iterable[str], sense: Sense) -> None:
         """Give a further sense to every longer phrase that is made of small words only."""
         words = {key(word) for word in small}
-        for first, under in self._under.items():
-            if first in words:
-                phrases = [rest for group in under.longer.values() for rest, _ in group]
-                for rest in filter(words.issuperset, phrases):
-                    under.add(rest, sense)
+        rows = [node for word, node in self._first.items() if word in words]
+        while rows:
+            longer = [node for word, node in rows.pop().longer.items() if word in words]
+            for node in longer:
+                if node.senses is not None:
+                    node.add(sense)
+            rows += longer
 
     def __contains__(self, word: str) -> bool:
-        return word in self._under
+        return word in self._first
 
     def words(self) -> Iterator[str]:
         """Give every word with which a phrase begins."""
-        return iter(self._under)
+        return iter(self._first)
 
     def find(self, words: Sequence[str], at: int) -> tuple[int, Senses] | None:
         """Give the longest phrase that begins at a word: how many words, and its senses. None: no phrase does.
 
         words     with one more behind the last that no phrase holds
         """
-        under = self._under.get(words[at])
-        if under is None:
-            return None
-        if under.longer:
-            for rest, senses in under.longer.get(words[at + 1], ()):
-                size = len(rest)
-                if size == 1 or tuple(words[at + 1 : at + 1 + size]) == rest:
-                    return size + 1, senses
-        return None if under.alone is None else (1, under.alone)
+        node = self._first.get(words[at])
+        size, found = 0, None
+        while node is not None:
+            size += 1
+            if node.senses is not None:
+                found = size, node.senses
+            node = node.longer.get(words[at + size]) if node.longer else None
+        return found
 
     def find_all(self, words: Sequence[str]) -> Iterator[tuple[int, int, Senses]]:
         """Give the longest phrases of a row of words, none within another: the place of each, its words, its senses.
 
         words     with one more behind the last that no phrase holds
         """
-        under = self._under
+        first = self._first
         at, end = 0, len(words) - 1
         while at < end:
-            found = self.find(words, at) if words[at] in under else None
+            found = self.find(words, at) if words[at] in first else None
             if found is None:
                 at += 1
             else:
