@@ -52,7 +52,7 @@ def _dog_asked(page: Page) -> int:
 
 def _leave_times(page: Page) -> None:
     """A bare number in "tonight when he's home, 8ish" is an hour."""
-    promised = [at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and mark.has("promise")]
+    promised = page.index.places("promise")
     if not promised:
         return
     for candidate in page.candidates:

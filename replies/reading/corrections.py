@@ -25,6 +25,9 @@ def see_corrections(page: Page) -> None:
 
 
 def _correct_in_passing(page: Page) -> None:
+    said = page.index.holds("correction") or page.index.holds_among(Small.PASSES_INTO)
+    if not said and "*" not in page.tidied.folded:
+        return
     earlier: Candidate | None = None
     for candidate in page.candidates:
         if candidate.aside is not None:
@@ -45,6 +48,8 @@ def _correct_in_passing(page: Page) -> None:
 
 def _renew_in_passing(page: Page) -> None:
     """Read "was 10 inches at the shoulder when we got him, he's 12 now": the new number is of what the old one was."""
+    if not page.index.holds_among(Small.NOW):
+        return
     for earlier, candidate in pairwise(one for one in page.candidates if one.aside is None or one.beside is not None):
         if candidate.aside is not None or candidate.measure is not None or not _is_said_of_now(page, candidate):
             continue
@@ -88,6 +93,8 @@ def _is_same_number(page: Page, earlier: Candidate, later: Candidate) -> bool:
 
 def _withdraw_called_wrong(page: Page) -> None:
     """Read "26 across?? no that's a typo: ... 6.5 across": the first gives way to a later one of its measure."""
+    if not page.index.holds("correction"):
+        return
     for at, candidate in enumerate(page.candidates):
         if candidate.aside is not None or candidate.measure is None or not _is_called_wrong(page, candidate):
             continue
@@ -111,6 +118,8 @@ def _is_called_wrong(page: Page, candidate: Candidate) -> bool:
 
 def _correct_by_star(page: Page) -> None:
     """Read "*15 lbs" on a line of its own: it corrects what was written above."""
+    if "*" not in page.tidied.folded:
+        return
     for at, candidate in enumerate(page.candidates):
         if candidate.aside is not None or candidate.measure is None or not at or not _behind_star(page, candidate):
             continue

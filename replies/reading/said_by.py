@@ -75,6 +75,8 @@ _MOST_SAID = 8
 def settled_by(page: Page) -> None:
     """Read "I say 11.5, the tape says 11.75, so go with the tape": the others give way to the one that is trusted."""
     trusts = page.words.small.lists[Small.TRUSTS]
+    if trusts.isdisjoint(page.single.words):
+        return
     said = [
         at for at, mark in enumerate(page.marks) if mark.kind == PHRASE and not trusts.isdisjoint(mark.text.split())
     ]
@@ -96,6 +98,8 @@ def _is_said_by(page: Page, candidate: Candidate, speaker: str) -> bool:
 
 def renewed(page: Page) -> None:
     """Read "12 lb, that was Tuesday, 12.2 today": a bare number of now takes the place of the one before it."""
+    if not page.index.holds_among(Small.NOW):
+        return
     earlier: Candidate | None = None
     for candidate in page.candidates:
         if candidate.aside is not None:

@@ -22,6 +22,14 @@ def mark_of_one(marks: Sequence[Mark], at: int) -> str | None:
     return None
 
 
+def marks_of_ones(page: Page) -> dict[int, str]:
+    """Give where words tell a dog apart that has no name, and by what: "the big one", "my boy"."""
+    if not page.index.holds("mark") and "one" not in page.single.words:
+        return {}
+    told = ((at, mark_of_one(page.marks, at)) for at in range(len(page.marks)))
+    return {at: told_as for at, told_as in told if told_as is not None}
+
+
 def told_by_sex(page: Page) -> bool:
     """Do "he" and "she" each have numbers of the same measure: two dogs, not one of whom both words are used."""
     told: dict[str, set[str]] = {"he": set(), "she": set()}
@@ -50,8 +58,7 @@ def speaks_of_several(page: Page) -> bool:
 
 def _tells_apart(page: Page) -> bool:
     """Does the message tell of "the big one" and "the small one"."""
-    told = (mark_of_one(page.marks, at) for at in range(len(page.marks)) if at not in page.in_tries)
-    return len({one for one in told if one}) > 1
+    return len({told_as for at, told_as in marks_of_ones(page).items() if at not in page.in_tries}) > 1
 
 
 def _counts_dogs(page: Page, candidate: Candidate) -> bool:

@@ -7,7 +7,7 @@ from replies.reading.gaze import Gaze
 from replies.reading.mark_index import LONGEST_SENTENCE
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Slot
-from replies.reading.several import mark_of_one
+from replies.reading.several import mark_of_one, marks_of_ones
 from replies.reading.small_words import Small
 from replies.reading.tell_apart import (
     breeds_of,
@@ -30,6 +30,7 @@ class Turns(Gaze):
     def go(self) -> None:
         """Go through the marks once."""
         page = self.page
+        turning = {*page.index.places(*_TURNING), *marks_of_ones(page)}
         skip = -1
         for at, mark in enumerate(page.marks):
             if at <= skip:
@@ -41,13 +42,9 @@ class Turns(Gaze):
                 skip = named.last
             elif mark.kind == NUMBER:
                 self._number(at, mark)
-            elif mark.kind == PHRASE and (mark.senses or self.many) and self._may_turn(at, mark):
+            elif (at in turning or mark.text == "all") and (mark.senses or self.many):
                 self._phrase(at, mark)
         self._decide_late()
-
-    def _may_turn(self, at: int, mark: Mark) -> bool:
-        """May a phrase turn the eye at all: most are told apart here, quickly."""
-        return mark.has(*_TURNING) or mark.text == "all" or mark_of_one(self.page.marks, at) is not None
 
     def _phrase(self, at: int, mark: Mark) -> None:
         if at in self.page.in_tries or at in self.page.elsewhere or (mark.has("dog") and self._numbered(at)):
