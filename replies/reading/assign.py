@@ -8,8 +8,8 @@ number, the cost of the best way in which it has another measure. Where that is 
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
-from typing import NamedTuple
 
+from replies.reading.cheapest import REACH, Given, Option, cheapest, skip_costs
 from replies.reading.distance import Distance
 from replies.reading.labels import Label
 from replies.reading.quantity import Quantity
@@ -18,8 +18,6 @@ from replies.reading.word_lists import Rule
 from replies.reading.words import Words
 from sizing.units import from_inches, to_inches, to_pounds
 
-_REACH = 3
-"""So many names on either side may belong to one number."""
 _NO_NAME = 4.6
 """The cost of leaving a number without a name, in unknown words between number and name times two."""
 _NO_NAME_WEIGHT = 0.3
@@ -56,36 +54,6 @@ _PLAUSIBLE = {
 _IMPLAUSIBLE = 0.6
 
 
-class Given(NamedTuple):
-    """A number with the measure that it was given.
-
-    number   index of the quantity
-    measure  as in labels.toml: a measure, "chest", "largo", "large", "none"; None: its unit alone tells a weight
-    labels   indices of the names that decided, nearest first
-    hint     the mistake that the names give away
-    cost     of names and distances
-    margin   how much more the best way with another measure costs
-    """
-
-    number: int
-    measure: str | None
-    labels: tuple[int, ...]
-    hint: str | None
-    cost: float
-    margin: float
-
-
-class _Option(NamedTuple):
-    """One way to give a number a measure: how far into the names before and behind it reaches, and what it costs."""
-
-    before: int
-    after: int
-    cost: float
-    measure: str | None
-    labels: tuple[int, ...]
-    hint: str | None
-
-
 def assign(
     numbers: Sequence[int],
     quantities: Sequence[Quantity],
@@ -111,10 +79,7 @@ def assign(
         )
         for at, number in enumerate(numbers)
     ]
-    skips = [_skip_costs(gap, left) for gap in gaps]
-    forward, choices = _forward(options, skips)
-    backward = _backward(options, skips)
-    return _trace(numbers, options, skips, forward, backward, choices)
+    return cheapest(numbers, options, [skip_costs(gap, left) for gap in gaps])
 
 
 def _gaps(numbers: Sequence[int], labels: Sequence[Label], distance: Distance) -> list[list[int]]:
@@ -140,13 +105,13 @@ def _options(
     distance: Distance,
     words: Words,
     asked: frozenset[str],
-) -> list[_Option]:
+) -> list[Option]:
     """Give every way to name a number: any of the nearest names on either side that name one measure together."""
     quantity = quantities[number]
     weighs = quantity.dimension == Dimension.WEIGHT
-    options = [_Option(0, 0, _NO_NAME_WEIGHT if weighs else _NO_NAME, "weight" if weighs else None, (), None)]
-    near = [(-place, index) for place, index in enumerate(reversed(before[-_REACH:]), start=1)]
-    near += [(place, index) for place, index in enumerate(after[:_REACH], start=1)]
+    options = [Option(0, 0, _NO_NAME_WEIGHT if weighs else _NO_NAME, "weight" if weighs else None, (), None)]
+    near = [(-place, index) for place, index in enumerate(reversed(before[-REACH:]), start=1)]
+    near += [(place, index) for place, index in enumerate(after[:REACH], start=1)]
     costs = {index: _name_cost(number, labels[index], place, distance) for place, index in near}
     fitting: dict[str, float | None] = {}
     for chosen in _choices([entry for entry in near if costs[entry[1]] <= _NO_NAME + 2], labels, costs):
@@ -175,7 +140,7 @@ def _options(
         if first < _NEAR and (rule.gives in asked or (rule.gives == "chest" and "width" in asked)):
             cost -= _ASKED
         options.append(
-            _Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
+            Option(reach_before, reach_after, cost, rule.gives, tuple(index for _, index in chosen), rule.hint)
         )
     return options
 
@@ -283,102 +248,3 @@ def _left_costs(
 def _opens(numbers: Sequence[int], at: int, label: Label, distance: Distance) -> bool:
     """Does a name stand before the first number of its sentence: it can be of no number before it."""
     return at == 0 or distance.after(numbers[at - 1], label.first) >= _SENTENCE
-
-
-def _skip_costs(gap: Sequence[int], left: Sequence[float]) -> list[float]:
-    """Give the cost of leaving the first n names of a gap, for each n."""
-    costs = [0.0]
-    for index in gap:
-        costs.append(costs[-1] + left[index])
-    return costs
-
-
-def _between(skips: Sequence[float], taken: int, reach: int) -> float | None:
-    """Give the cost of the names of a gap that neither side takes; None: the two sides overlap."""
-    until = len(skips) - 1 - reach
-    return skips[until] - skips[taken] if taken <= until else None
-
-
-Table = list[dict[int, float]]
-"""For each number: how many names behind it are taken -> the least cost so far."""
-
-
-def _forward(
-    options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]
-) -> tuple[Table, list[dict[int, tuple[int, int]]]]:
-    table: Table = [{0: 0.0}]
-    choices: list[dict[int, tuple[int, int]]] = [{}]
-    for at, here in enumerate(options):
-        costs: dict[int, float] = {}
-        chosen: dict[int, tuple[int, int]] = {}
-        for number, option in enumerate(here):
-            for taken, so_far in table[at].items():
-                left = _between(skips[at], taken, option.before)
-                if left is None:
-                    continue
-                cost = so_far + left + option.cost
-                if cost < costs.get(option.after, float("inf")):
-                    costs[option.after] = cost
-                    chosen[option.after] = (taken, number)
-        table.append(costs)
-        choices.append(chosen)
-    return table, choices
-
-
-def _backward(options: Sequence[Sequence[_Option]], skips: Sequence[Sequence[float]]) -> Table:
-    """Give for each number the least cost of all that follows, by how many names behind it are taken."""
-    table: Table = [{} for _ in range(len(options) + 1)]
-    last = skips[-1]
-    table[-1] = {taken: last[-1] - last[taken] for taken in range(min(_REACH, len(last) - 1) + 1)}
-    for at in range(len(options) - 1, -1, -1):
-        for taken in range(min(_REACH, len(skips[at]) - 1) + 1):
-            best = float("inf")
-            for option in options[at]:
-                left = _between(skips[at], taken, option.before)
-                if left is not None and option.after in table[at + 1]:
-                    best = min(best, left + option.cost + table[at + 1][option.after])
-            table[at][taken] = best
-    return table
-
-
-def _trace(
-    numbers: Sequence[int],
-    options: Sequence[Sequence[_Option]],
-    skips: Sequence[Sequence[float]],
-    forward: Table,
-    backward: Table,
-    choices: Sequence[dict[int, tuple[int, int]]],
-) -> list[Given]:
-    """Follow the cheapest way back from the end, and note for each number what its best other measure would cost."""
-    taken = min(forward[-1], key=lambda state: forward[-1][state] + backward[-1][state])
-    total = forward[-1][taken] + backward[-1][taken]
-    given: list[Given] = []
-    for at in range(len(numbers) - 1, -1, -1):
-        taken, number = choices[at + 1][taken]
-        option = options[at][number]
-        if option.measure is None:
-            continue
-        other = _best_other(options[at], option, skips[at], forward[at], backward[at + 1])
-        given.append(Given(numbers[at], option.measure, option.labels, option.hint, option.cost, other - total))
-    given.reverse()
-    return given
-
-
-def _best_other(
-    options: Sequence[_Option], best: _Option, skips: Sequence[float], before: dict[int, float], after: dict[int, float]
-) -> float:
-    costs = [
-        so_far + left + option.cost + after[option.after]
-        for option in options
-        if _another(option.measure, best.measure) and option.after in after
-        for taken, so_far in before.items()
-        if (left := _between(skips, taken, option.before)) is not None
-    ]
-    return min(costs, default=float("inf"))
-
-
-def _another(measure: str | None, best: str | None) -> bool:
-    """Is it another measure, rather than the same less surely named."""
-    if best in ("girth", "width") and measure == "chest":
-        return False
-    return measure != best
