@@ -95,7 +95,7 @@ def _sizes(rows: Sequence[BreedRow], further: BreedFigures) -> list[tuple[Ends, 
     others = next((found for row in rows if (found := _closed(row.weights, _ONLY_WEIGHT))), None)
     sizes = []
     for row in rows:
-        heights = further.heights or _closed(row.heights, _ONLY_HEIGHT)
+        heights = _closed(row.heights, _ONLY_HEIGHT) or further.heights
         if heights:
             weights = further.weights or _closed(row.weights, _ONLY_WEIGHT) or others
             sizes.append((heights, weights or (_usual_weight(heights[0]), _usual_weight(heights[1]))))

@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from sizing.body import ORDER
 from sizing.builds import Build, builds
-from sizing.geometry import SOURCES_OF_SPREAD, dog_logs, tape_error
+from sizing.geometry import SOURCES_OF_SPREAD, dog_logs, plain_width_share, tape_error
 from sizing.measures import Amount, Dog, Measure, Taken
 from sizing.proportions import figure
 from sizing.weighing import suspicion
@@ -49,9 +49,11 @@ class Kernel:
 @cache
 def kernels() -> tuple[Kernel, ...]:
     """Derive the normal distributions of all breeds; their shares are relative."""
-    plain = figure("plain_width_share")
     return tuple(
-        _kernel(build, share, by_girth) for build in builds() for by_girth, share in ((True, 1 - plain), (False, plain))
+        _kernel(build, share, by_girth)
+        for build in builds()
+        for plain in (plain_width_share(build),)
+        for by_girth, share in ((True, 1 - plain), (False, plain))
     )
 
 
@@ -122,9 +124,11 @@ def _measured_dogs() -> Iterator[Dog]:
     rng = np.random.default_rng(_SEED)
     kinds = list(builds())
     shares = np.array([build.share for build in kinds])
-    by_girth = rng.random(_DOGS) > figure("plain_width_share")
-    for number, plain in zip(rng.choice(len(kinds), _DOGS, p=shares / shares.sum()), by_girth, strict=True):
-        logs = dog_logs(kinds[number], rng.standard_normal((1, SOURCES_OF_SPREAD)), by_girth=bool(plain))[0]
+    plain = [plain_width_share(build) for build in kinds]
+    chances = rng.random(_DOGS)
+    for number, chance in zip(rng.choice(len(kinds), _DOGS, p=shares / shares.sum()), chances, strict=True):
+        by_girth = bool(chance > plain[number])
+        logs = dog_logs(kinds[number], rng.standard_normal((1, SOURCES_OF_SPREAD)), by_girth=by_girth)[0]
         told = np.exp(logs) * np.maximum(0.1, 1 + _relative(tape_error(), logs) * rng.standard_normal(len(ORDER)))
         yield _told(told.tolist())
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from sizing.body import ORDER
 from sizing.builds import Build, Ends
+from sizing.measures import Measure
 from sizing.proportions import figure
 
 if TYPE_CHECKING:
@@ -48,6 +50,16 @@ def dog_logs(build: Build, normals: Array, *, by_girth: bool) -> Array:
         weight = follows * (2 * girth + length - divisor) + (1 - follows) * weight
         weight = weight + figure("plain_weight_spread") * n[5]
     return np.column_stack([length, height, width, throat, weight, girth])
+
+
+def plain_width_share(build: Build) -> float:
+    """Give the part of a build's dogs whose width goes with the height rather than with weight and girth, 0 to 1."""
+    import numpy as np
+
+    middle = dog_logs(build, np.zeros((1, SOURCES_OF_SPREAD)), by_girth=True)[0]
+    width_of_height = math.exp(middle[ORDER.index(Measure.WIDTH)] - middle[ORDER.index(Measure.HEIGHT)])
+    is_round = width_of_height > figure("width_of_height_usual_most")
+    return figure("plain_width_share_round" if is_round else "plain_width_share")
 
 
 def tape_error() -> list[float]:

@@ -29,7 +29,8 @@ class Stage:
 class BreedFigures:
     """What breeds.csv lacks of a breed.
 
-    heights, weights   least and most, inches and pounds; None: as in breeds.csv
+    heights            least and most, inches, for the rows of breeds.csv that state none; None: nothing further
+    weights            least and most, pounds; None: as in breeds.csv
     ratio              breastbone to buttock over height; None: as in breeds.csv
     """
 

@@ -18,9 +18,9 @@ _MILLIMETRES = 0.1
 _INCHES_AS_CM, _INCHES_AS_CM_BARE = 0.004, 0.05
 """Inches taken for centimetres, against the opposite: customers who say cm hold a tape that shows them; judgement."""
 _HEED_BARE_ONE, _HEED_BARE_ALL, _HEED_INCHES_AS_CM = 1.2, 2.5, 0.1
-_HEED_WEIGHT, _HEED_WEIGHTLESS = 0.7, 0.1
-"""Less is asked about a light dog, which is real, and about inches that were said while no weight tells a giant from a
-small dog; judgement."""
+_HEED_WEIGHT, _HEED_WEIGHT_SHAPELESS, _HEED_WEIGHTLESS = 0.7, 0.4, 0.1
+"""Less is asked about a light dog, which is real, and the more so where neither length nor width tells a leggy one; and
+about inches that were said while no weight tells a giant from a small dog; judgement."""
 
 
 def mistakes(told: Told) -> Iterator[Mistake]:
@@ -86,7 +86,8 @@ def _heed(told: Told, group: tuple[Measure, ...]) -> float:
     if told.unstated.issuperset(group):
         return _HEED_BARE_ALL if len(group) > 1 else _HEED_BARE_ONE
     if group == (Measure.WEIGHT,):
-        return _HEED_WEIGHT
+        shaped = told.given(Measure.LENGTH) or told.given(Measure.WIDTH)
+        return _HEED_WEIGHT if shaped else _HEED_WEIGHT_SHAPELESS
     return 1.0 if told.given(Measure.WEIGHT) else _HEED_WEIGHTLESS
 
 

@@ -41,6 +41,15 @@ def test_a_breed_takes_its_weight_from_another_row() -> None:
     assert {build.weights for build in of("Great Dane")} == {(110, 175)}
 
 
+def test_the_heights_of_a_row_count_and_other_figures_fill_in_only_where_it_has_none() -> None:
+    found = of("Dachshund (miniature)")
+
+    stated = {build.heights for build in found if build.weights == (pytest.approx(0.6 * 11), 11)}
+    filled_in = [build.heights for build in found if build.weights[1] < 9]
+    assert stated == {(5, 6)}
+    assert (min(low for low, _ in filled_in), max(high for _, high in filled_in)) == pytest.approx((5, 8.5))
+
+
 def test_a_ceiling_alone_gets_a_floor() -> None:
     (build,) = of("Basset Hound")
 

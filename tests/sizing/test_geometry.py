@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from sizing.builds import Build
-from sizing.geometry import SOURCES_OF_SPREAD, dog_logs
+from sizing.geometry import SOURCES_OF_SPREAD, dog_logs, plain_width_share
+from sizing.proportions import figure
 
 CROSS = Build(breed="", heights=(10, 12), weights=(10, 14), length=1.1, length_spread=0.07, share=1)
 MIDDLE = np.zeros((1, SOURCES_OF_SPREAD))
@@ -47,3 +48,10 @@ def test_a_heavier_dog_of_the_same_height_is_wider() -> None:
 
 def test_pets_are_heavier_than_their_standards() -> None:
     assert middle_dog(CROSS, by_girth=True)[4] > 1.1 * math.sqrt(10 * 14)
+
+
+def test_widths_go_with_the_height_more_often_where_weight_and_girth_would_make_a_barrel() -> None:
+    barrel = Build(breed="", heights=(5, 6), weights=(5, 7), length=1.1, length_spread=0.07, share=1)
+
+    assert plain_width_share(CROSS) == figure("plain_width_share")
+    assert plain_width_share(barrel) == figure("plain_width_share_round") > figure("plain_width_share")

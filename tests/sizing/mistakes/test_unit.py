@@ -32,6 +32,7 @@ INCHES = {
     "a giant without units": bare(dog(length=30, height=31, width=11, throat=23, weight=140)),
     "a tiny dog": dog(length=7.75, height=6.5, width=3, throat=4.75, weight=4.5),
     "a light dog": dog(length=13, height=14, width=4.25, throat=10.25, weight=10),
+    "a light dog of which neither length nor width is known": dog(height=13, throat=9.5, weight=7),
     "a whippet": dog(length=18.5, height=19.5, width=5.75, throat=14.75, weight=27),
     "a puppy of nineteen ounces": of_breed(
         dog(length=5.25, height=4.75, width=2.25, throat=3.25, weight=1.1875), "Yorkshire Terrier", age_months=2.1
