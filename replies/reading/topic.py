@@ -85,9 +85,10 @@ def _tells(page: Page, dog: DogReading) -> bool:
 
 
 def _leaves_open(page: Page) -> bool:
-    """Is a number named as a measure, though not which dog's it is, or which of two it is."""
+    """Is a number a measure, though not which dog's it is, which of two it is, or of what."""
     return any(
-        one.aside in (None, SetAside.UNCLEAR) and one.labels and one.measure not in (None, "none")
+        (one.aside is SetAside.UNCLEAR or (one.aside is None and one.measure not in (None, "none")))
+        and (one.labels or page.quantities.found[one.number].unit is not None)
         for one in page.candidates
     )
 
