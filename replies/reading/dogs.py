@@ -2,15 +2,10 @@
 
 from replies.reading.facts import SetAside
 from replies.reading.gaze import BOTH
+from replies.reading.meant_for import leave_other_breeds, leave_others, leave_served
 from replies.reading.page import Page, Slot
 from replies.reading.turns import Turns
-from replies.reading.uncarried import (
-    is_of_other_animals,
-    leave_other_breeds,
-    leave_others,
-    leave_served,
-    leave_uncarried,
-)
+from replies.reading.uncarried import is_of_other_animals, leave_uncarried
 
 
 def meet_known_dogs(page: Page) -> None:

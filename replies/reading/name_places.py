@@ -75,7 +75,8 @@ def _is_signed(page: Page, at: int) -> bool:
     closing = place >= 0 and page.marks[place].has("closing") and place != at - 1
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
     from_somewhere = following is not None and following.among(Small.BEHIND_WRITER)
-    return closing or from_somewhere
+    goes_on = following is not None and (following.text == ":" or following.among(Small.TELLS_OF_ONE))
+    return (closing and not goes_on) or from_somewhere
 
 
 def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
@@ -118,6 +119,8 @@ def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     ):
         return True
     if before is not None and before.kind == PHRASE:
+        if before.text == "of" and at > 1 and page.marks[at - 2].among(Small.TOLD_OF_DOG):
+            return True
         if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):
             return True
         if before.has("before_name") and not before.has("list"):

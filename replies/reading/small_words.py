@@ -83,6 +83,7 @@ class Small(StrEnum):
     BEFORE_OWN_DOG = "before_own_dog"
     ONLY = "only"
     IS_FOR = "is_for"
+    RIDES = "rides"
     TELLS_OF_ONE = "tells_of_one"
     TELLS_OF_MUCH = "tells_of_much"
     TELLS_OF_SEVERAL = "tells_of_several"

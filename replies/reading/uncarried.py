@@ -9,7 +9,6 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Candidate, Named, Page
 from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
-from sizing.breeds import spoken_breeds
 
 
 def is_of_other_animals(page: Page) -> bool:
@@ -93,60 +92,32 @@ def leave_uncarried(page: Page) -> None:
         start, end = scope_of(page, at)
         inside = [page.candidates[one.quantity] for one in page.marks[start:end] if one.kind == NUMBER]
         inside = [candidate for candidate in inside if candidate.aside is None]
-        if mark.has("surely_none") or _speaks_of_another(page, start, end) or told_elsewhere(page, inside):
+        none = mark.has("surely_none") or bool(_dogs_called(page, at - 1, at)) or _speaks_of_another(page, start, end)
+        if none or told_elsewhere(page, inside):
             for candidate in inside:
                 candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+            _leave_named(page, start, at)
 
 
-def leave_others(page: Page) -> None:
-    """Read "the bag is only for Bean": other dogs of the message are not to be carried."""
-    only = [
-        named.name.casefold()
-        for named in page.names
-        if named.first >= 2
-        and (
-            (page.marks[named.first - 1].text == "for" and page.marks[named.first - 2].among(Small.ONLY))
-            or (page.marks[named.first - 1].among(Small.ONLY) and page.marks[named.first - 2].text in (",", ".", "its"))
-        )
-    ]
-    if not only:
-        return
-    for number, slot in enumerate(page.dogs):
-        if slot.known is None and (slot.name or "").casefold() not in only:
-            slot.carried = False
-            for candidate in page.candidates:
-                if candidate.dogs == (number,) and candidate.aside is None:
-                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+def _leave_named(page: Page, start: int, at: int) -> None:
+    """Leave out the dog by whose name the part of the sentence begins, where more is told of another one."""
+    for number in _dogs_called(page, start, at):
+        if any(one.aside is None and one.dogs and number not in one.dogs for one in page.candidates):
+            leave_dog(page, number)
 
 
-def leave_other_breeds(page: Page) -> None:
-    """Read "we have a lab (65 lb) and a yorkie (6 lb), the bag is for the yorkie": the lab needs none."""
-    meant: set[str] = set()
-    for at in page.index.places("breed"):
-        before = page.marks[max(0, at - 3) : at]
-        for_it = len(before) == 3 and before[2].among(Small.THE_OR_OUR) and before[1].text == "for"
-        if for_it and before[0].among(Small.IS_FOR):
-            meant.update(spoken_breeds().get(page.marks[at].name("breed") or "", ()))
-    if not meant or not any(slot.known is None and meant & set(slot.breeds) for slot in page.dogs):
-        return
-    for number, slot in enumerate(page.dogs):
-        if slot.known is None and slot.breeds and not meant & set(slot.breeds):
-            slot.carried = False
-            for candidate in page.candidates:
-                if candidate.dogs == (number,) and candidate.aside is None:
-                    candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
+def _dogs_called(page: Page, start: int, end: int) -> list[int]:
+    """Give the new dogs whose names stand in a part of the text, also where little tells that it is a name."""
+    words = {page.raw(mark).casefold().removesuffix("'s") for mark in page.marks[max(0, start) : end]}
+    return [n for n, slot in enumerate(page.dogs) if slot.known is None and slot.name and slot.name.casefold() in words]
 
 
-def leave_served(page: Page) -> None:
-    """Read "what I had for Mabel": a dog that has a carrier, and of which nothing else is told, needs none."""
-    for named in page.names:
-        before = page.marks[named.first - 1] if named.first else None
-        if before is None or not before.has("needs_none") or not before.text.endswith(" for"):
-            continue
-        for number, slot in enumerate(page.dogs):
-            told = any(one.aside is None and number in one.dogs for one in page.candidates)
-            if slot.known is None and (slot.name or "").casefold() == named.name.casefold() and not told:
-                slot.carried = False
+def leave_dog(page: Page, number: int) -> None:
+    """Leave out a dog that is not to be carried, and all that is told of it alone."""
+    page.dogs[number].carried = False
+    for candidate in page.candidates:
+        if candidate.dogs == (number,) and candidate.aside is None:
+            candidate.leave(SetAside.NOT_THIS_DOG, page.words.notes["not_carried"])
 
 
 def _may_end_there(page: Page, at: int) -> bool:
