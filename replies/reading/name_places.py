@@ -4,6 +4,7 @@ from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Named, Page
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Dimension
 
 _BEGINS = frozenset(("+", ".", "!", "?", "\n", "\n\n", ";", "(", "-", "|", "/", ",", ":", ">", "*", "&"))
 
@@ -60,7 +61,7 @@ def begins_clause(page: Page, at: int) -> bool:
         before = page.marks[at - 2] if page.marks[at - 2].kind == NUMBER else before  # the item number of "1) Rex 13"
     if before is None or (before.kind == STOP and (before.text in _BEGINS or not before.text.isascii())):
         return True
-    if before.kind == NUMBER and page.quantities.found[before.quantity].shape == Shape.ENUMERATOR:
+    if before.kind == NUMBER and page.quantities.found[before.quantity].shape in (Shape.ENUMERATOR, Shape.CODE):
         return True
     return (before.kind == PHRASE and before.has("list", "naming", "title")) or before.among(Small.OPENS_CLAUSE)
 
@@ -128,8 +129,23 @@ def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     if following is not None and following.kind == PHRASE and following.has("after_name"):
         return not soft or begins
     if not begins:
-        return False
+        return not soft and _parts_measures(page, at)
     return _is_told_of(page, at) and (not soft or _number_near(page, at))
+
+
+def _parts_measures(page: Page, at: int) -> bool:
+    """Does a strange word stand right between two measures, the second of which was told before: "Bo 12 long Mia 13 long"."""
+    before, word = page.marks[at - 1], page.marks[at]
+    if word.senses or not (before.kind == NUMBER or before.has("atom")):
+        return False
+    if at + 1 >= len(page.marks) or page.marks[at + 1].kind != NUMBER:
+        return False
+    told = {label.atoms for label in page.labels if label.last < at}
+    if any(label.atoms in told for label in page.labels if at + 2 <= label.first <= at + 3):
+        return True
+    number = page.marks[at + 1].quantity
+    weights = {at for at, one in enumerate(page.quantities.found) if one.dimension is Dimension.WEIGHT}
+    return number in weights and min(weights) < number
 
 
 def _breed_before(page: Page, at: int) -> bool:

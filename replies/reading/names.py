@@ -13,7 +13,7 @@ from replies.reading.name_places import (
     stands_as_subject,
 )
 from replies.reading.page import Named, Page
-from replies.reading.paired_names import paired_names
+from replies.reading.paired_names import paired_names, told_again
 
 
 def find_names(page: Page) -> list[Named]:
@@ -34,7 +34,17 @@ def find_names(page: Page) -> list[Named]:
         found.append(named)
         at = named.last + 1
     found = _without_units(page, found)
+    found = _with_told_again(page, found)
     return _leave_names(page, _kept(_with_first_of_pairs(page, found, shouting=shouting), known))
+
+
+def _with_told_again(page: Page, found: list[Named]) -> list[Named]:
+    """Find the names again where nothing but a measure stands before them: "Rex 12 lb Bo 13 lb Rex 10 tall"."""
+    if len({named.name.casefold() for named in found}) < 2:
+        return found
+    places = {named.first: named.name for named in found if named.sure}
+    again = [Named(at, at, name) for at, name in told_again(page, places).items() if page.raw(page.marks[at])[0].isupper()]
+    return sorted([*found, *again], key=lambda named: named.first)
 
 
 def _without_units(page: Page, found: list[Named]) -> list[Named]:

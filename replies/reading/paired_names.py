@@ -1,9 +1,13 @@
 """Finds names that are given two at once, whatever words they are: "our twins Uno and Dos", "called Tiny and Large"."""
 
+from collections.abc import Mapping
+
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.name_places import begins_clause, joins_names
 from replies.reading.page import Page
 from replies.reading.small_words import Small
+
+_PARTS = frozenset((".", "!", ":", "-", "\n", "\n\n", ";"))
 
 
 def paired_names(page: Page) -> dict[int, str]:
@@ -16,14 +20,35 @@ def paired_names(page: Page) -> dict[int, str]:
         if _opens_pair(page, at):
             first = at + 2 if _leads_on(page, at + 1) else at + 1
             given.update(_pair_at(page, first))
-    if not given:
-        return {}
+        elif _stands_by_itself(page, at):
+            pair = _pair_at(page, at)
+            if len(told_again(page, pair)) > 1:
+                given.update(pair)
+    return given | told_again(page, given) if given else {}
+
+
+def _stands_by_itself(page: Page, at: int) -> bool:
+    """Does a pair make up a sentence or a heading: "Salt and Pepper. Salt is 12 long"."""
+    opens = not at or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in _PARTS)
+    behind = page.marks[at + 3]
+    return opens and behind.kind == STOP and behind.text in _PARTS
+
+
+def told_again(page: Page, given: Mapping[int, str]) -> dict[int, str]:
+    """Give the places at which something is told of the dogs of these names."""
     names = {name.casefold(): name for name in given.values()}
+    found = {}
     for at, mark in enumerate(page.marks):
         name = names.get(page.raw(mark).casefold()) if mark.kind != STOP else None
-        if name is not None and at not in given and begins_clause(page, at) and _is_told_of(page, at):
-            given[at] = name
-    return given
+        if name is not None and at not in given and _is_reached(page, at) and _is_told_of(page, at):
+            found[at] = name
+    return found
+
+
+def _is_reached(page: Page, at: int) -> bool:
+    """Does a clause begin here, or has a measure just ended: "Salt 12 long Pepper 13 long"."""
+    before = page.marks[at - 1] if at else None
+    return begins_clause(page, at) or (before is not None and (before.kind == NUMBER or before.has("atom")))
 
 
 def _opens_pair(page: Page, at: int) -> bool:
