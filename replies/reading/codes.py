@@ -69,7 +69,7 @@ def _is_reference(line: Line, at: int, word: str, before: str) -> bool:
     if word == "no":
         named = before in ".#" or line.text[line.tokens[at - 1].start] == "N"
         return named and (len(digits) == 1 or (long and before != "no"))
-    if word in line.words.numbered:
+    if word in line.words.numbered or (word in line.words.counted_off and len(digits) > 1):
         return True
     if word in line.words.sizes:
         return int(digits) <= _LARGEST_SIZE and following not in (",", "/", "-")

@@ -39,6 +39,8 @@ def _only_mends(page: Page, before: int, at: int) -> bool:
 def _has_own_name(page: Page, before: int, at: int) -> bool:
     """Is a name right behind the mending number its own, and not of the next: "back 13 I mean 14 shoulder 11"."""
     following = page.marks[at + 1 : at + 3]
+    if following and following[0].among(Small.MEANT_FOR):
+        following = page.marks[at + 2 : at + 4]
     if not following or not following[0].has("atom", "letter", "connector", "filler"):
         return False
     named = before > 0 and page.marks[before - 1].has("atom")

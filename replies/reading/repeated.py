@@ -8,6 +8,8 @@ from replies.reading.several import speaks_of_several
 _SURE_FROM = 3
 """So many measures told twice in one order are two dogs, also where nothing says that there are two."""
 _MOST_DOGS = 4
+_SAME_AGAIN = 0.6
+"""No two dogs have more than this part of their measures in common, to the figure."""
 
 
 def part_repeated(page: Page) -> None:
@@ -18,7 +20,7 @@ def part_repeated(page: Page) -> None:
     size = _size_of_round([one.measure or "" for one in told])
     if size is None or (size < _SURE_FROM and not speaks_of_several(page)):
         return
-    if _is_conflicting(told):
+    if _is_conflicting(told) or _is_said_again(page, told, size):
         return
     for number, candidate in enumerate(told):
         while len(page.dogs) <= number // size:
@@ -39,3 +41,10 @@ def _size_of_round(measures: Sequence[str]) -> int | None:
 def _is_conflicting(told: Sequence[Candidate]) -> bool:
     """Is a later round said to correct the first."""
     return any(one.replaces is not None or one.older or one.manner != told[0].manner for one in told)
+
+
+def _is_said_again(page: Page, told: Sequence[Candidate], size: int) -> bool:
+    """Is it one dog told twice, word for word but for a slip: most values are the same again."""
+    values = [(one.low, one.high, one.unit) for one in (page.quantities.found[candidate.number] for candidate in told)]
+    same = sum(value == values[at % size] for at, value in enumerate(values) if at >= size)
+    return same > _SAME_AGAIN * (len(values) - size)

@@ -76,6 +76,7 @@ class _Behind(WordList):
 class _Codes(WordList):
     references: list[str]
     numbered: list[str]
+    counted_off: list[str]
     sizes: list[str]
     phones: list[str]
 
@@ -115,6 +116,7 @@ class ShapeWords:
     not_before: Mapping[str, frozenset[str]]
     references: frozenset[str]
     numbered: frozenset[str]
+    counted_off: frozenset[str]
     sizes: frozenset[str]
     phones: frozenset[str]
     postcodes: frozenset[str]
@@ -151,6 +153,7 @@ class ShapeWords:
             not_before={fold(word): folded_set(taken) for word, taken in behind.not_before.items()},
             references=folded_set(words.codes.references),
             numbered=folded_set(words.codes.numbered),
+            counted_off=folded_set(words.codes.counted_off),
             sizes=folded_set(words.codes.sizes),
             phones=folded_set(words.codes.phones),
             postcodes=folded_set(words.addresses.postcodes),

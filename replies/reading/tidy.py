@@ -27,6 +27,8 @@ _ODD = re.compile(
     r"(?P<long>(?<=[\u3041-\u30ff])\u30fc)"  # the sign of a long vowel, no dash
     r"|"
     r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/÷][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
+    r"|</?(?:b|i|u|p|a|br|hr|em|strong|span|div|font|table|tbody|thead|tr|td|th|ul|ol|li|h[1-6]|small|big|html|body|img)"
+    r"(?:[ \t][^<>\n]{0,300})?/?>"  # marks of a web page
     r"|\r\n?"
     r"|[·∙⋅‧]{2,}|(?<=\w)~{2,}(?=\w)|_{2,}|={2,}|\.{4,}"  # what leads the eye from a name to its number
     r"|[^\x00-\x7f][\u0300-\u036f\u20e3\ufe0e\ufe0f]*"
@@ -34,8 +36,9 @@ _ODD = re.compile(
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
     r"|&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});"  # entities of HTML
 )
-_ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|~~|__|==|\.{4}")
+_ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|<[/A-Za-z]|~~|__|==|\.{4}")
 """What may be odd in a text in plain letters: a quick look, for most texts hold none of it."""
+_ENDS_LINE = re.compile(r"<(?:br|hr|/(?:p|div|tr|li|h[1-6]|table))\b")
 _LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
@@ -154,6 +157,8 @@ def _plain(odd: str) -> str:
     """Give the plain form of an odd character, with the marks above and around it."""
     if odd[0] == "&":
         return _meant(odd)
+    if odd[0] == "<" and len(odd) > 2:
+        return "\n" if _ENDS_LINE.match(odd) else ""
     if len(odd) > 1 and any(mark in odd for mark in "⁄∕/÷"):
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/").replace("÷", "/")
     if odd[0] == "\r":
