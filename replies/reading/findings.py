@@ -8,10 +8,10 @@ from replies.reading.guesses import guessed_numbers
 from replies.reading.page import Candidate, Page
 from replies.reading.said_by import may_be
 from replies.reading.units import InUnit, in_units
+from replies.reading.widest import widest
 from sizing.measures import Amount, Measure
 
 _MEASURES = {str(measure): measure for measure in Measure}
-_PLACES = frozenset(("CHEST", "SHOULDER"))
 
 
 def dog_readings(page: Page) -> tuple[DogReading, ...]:
@@ -85,9 +85,7 @@ def _kept(page: Page, told: Sequence[Candidate], numbers: dict[int, InUnit]) -> 
                     candidate.beside = candidate.beside or "overruled"
             kept = better
     kept = _without_rough(page, kept, numbers)
-    if len(kept) > 1 and kept[0].measure == "width":
-        kept = _widest(page, kept, numbers)
-    return kept
+    return widest(page, kept, numbers) if len(kept) > 1 and kept[0].measure == "width" else kept
 
 
 def _without_rough(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
@@ -104,28 +102,6 @@ def _without_rough(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]
 
 def _lies_close(one: InUnit, other: InUnit) -> bool:
     return abs(one.amount[0] - other.amount[0]) <= 0.15 * other.amount[0]
-
-
-def _widest(page: Page, kept: list[Candidate], numbers: dict[int, InUnit]) -> list[Candidate]:
-    """Of widths taken at different places the widest counts."""
-    places = [
-        frozenset().union(*(page.labels[index].atoms for index in one.labels)) & _PLACES if one.labels else frozenset()
-        for one in kept
-    ]
-    words = [_place_words(page, one) for one in kept]
-    if all(places) and (len(set(places)) > 1 or len(set(words)) > 1):
-        return [max(kept, key=lambda one: numbers[one.number].amount[1])]
-    return kept
-
-
-def _place_words(page: Page, one: Candidate) -> frozenset[str]:
-    """Give the words for the place at which a width was taken."""
-    return frozenset(
-        mark.text
-        for index in one.labels
-        for mark in page.marks[page.labels[index].first : page.labels[index].last + 1]
-        if mark.name("atom") in _PLACES
-    )
 
 
 def _fact(page: Page, kept: Sequence[Candidate], numbers: dict[int, InUnit], guessed: set[int]) -> Fact:

@@ -68,8 +68,25 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
         labels += _split(run, words)
         at = run[-1][0] + 1
     labels = _with_lone_words(marks, labels, words)
-    own = [label for label in _with_brackets(marks, labels, words) if not _is_of_a_thing(marks, label.last)]
+    own = [
+        label
+        for label in _with_brackets(marks, labels, words)
+        if not _is_of_a_thing(marks, label.last) and not _is_other_end(marks, label)
+    ]
     return [_marked_undone(marks, label) for label in own]
+
+
+def _is_other_end(marks: Sequence[Mark], label: Label) -> bool:
+    """Is "back" said against "front", with a number between: "5 front, 6 back"."""
+    at = label.first
+    if at != label.last or not marks[at].among(Small.BACK_END):
+        return False
+    before, behind = marks[max(0, at - _OTHER_END) : at], marks[at + 1 : at + 1 + _OTHER_END]
+    return any(
+        mark.among(Small.FRONT_END) and any(one.kind == NUMBER for one in side[:number])
+        for side in (before[::-1], behind)
+        for number, mark in enumerate(side)
+    )
 
 
 def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
@@ -84,6 +101,7 @@ def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
 
 
 _NEAR_UNDONE = 4
+_OTHER_END = 7
 
 
 def _marked_undone(marks: Sequence[Mark], label: Label) -> Label:

@@ -47,6 +47,7 @@ class RivalWords(WordList):
     take: _Take
     repeats: _Repeats
     where: OneList
+    place: OneList
     badly: OneList
     well: OneList
     not_so: OneList
@@ -60,7 +61,7 @@ class RivalWords(WordList):
 class RivalVocabulary:
     """The words of rivals.toml, ready to be looked up.
 
-    takes, hows, points   phrases of [take]; of [where], [badly], [well], [not_so]; of [points]
+    takes, hows, points   phrases of [take]; of [where], [place], [badly], [well], [not_so]; of [points]
     meant                 phrases of [meant]
     repeats, takers       words of [repeats]
     before                phrases of [restores] and [takes_back]
@@ -85,6 +86,7 @@ class RivalVocabulary:
                 "how",
                 {
                     "where": words.where.words,
+                    "place": words.place.words,
                     "badly": words.badly.words,
                     "well": words.well.words,
                     "average": words.repeats.average,

@@ -83,6 +83,8 @@ class Small(StrEnum):
     BEFORE_OWN_DOG = "before_own_dog"
     ONLY = "only"
     IS_FOR = "is_for"
+    FRONT_END = "front_end"
+    BACK_END = "back_end"
     RIDES = "rides"
     TELLS_OF_ONE = "tells_of_one"
     TELLS_OF_MUCH = "tells_of_much"

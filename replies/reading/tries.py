@@ -170,7 +170,8 @@ def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Cu
         return True
     if len(page.context.asked) > 1 or len(page.quoted) > 1:
         return False
-    said = [{name for hit in hows if is_within(hit, zone) for name in hit.names} - {"not"} for zone in (one, two)]
+    nothing = {"not"} if named.measure == "width" else {"not", "place"}
+    said = [{name for hit in hows if is_within(hit, zone) for name in hit.names} - nothing for zone in (one, two)]
     if said[0] and said[1]:
         return True
     return second is other and "well" in said[1] and lies_within(page, first, second, _CLOSE)
