@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.small_words import Small
 
 _LOOKED_AT = 10
 """So many marks on either side of a number are looked at."""
@@ -31,7 +32,7 @@ def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> 
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             break
-        if mark.text == "plus" and _opens_sentence(page, at):
+        if mark.among(Small.TURNS_CLAUSE) or (mark.text == "plus" and _opens_sentence(page, at)):
             break
         if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(
             page, mark, "before"

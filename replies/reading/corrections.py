@@ -55,7 +55,8 @@ def _renew_in_passing(page: Page) -> None:
             continue
         one, other = page.quantities.found[earlier.number], page.quantities.found[candidate.number]
         like = one.unit is not None and other.dimension in (None, one.dimension) and other.unit in (None, one.unit)
-        if earlier.beside in _EARLIER and earlier.measure is not None and like and _lies_near(one, other):
+        gone = earlier.beside in _EARLIER or earlier.older
+        if gone and earlier.measure is not None and like and _lies_near(one, other):
             candidate.measure, candidate.labels, candidate.bare = earlier.measure, earlier.labels, True
 
 

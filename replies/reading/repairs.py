@@ -18,7 +18,7 @@ def mending_numbers(page: Page) -> set[int]:
     found: set[int] = set()
     before: int | None = None
     for at, mark in enumerate(page.marks):
-        if mark.kind != NUMBER:
+        if mark.kind != NUMBER or page.candidates[mark.quantity].aside is not None:
             continue
         if before is not None and _only_mends(page, before, at):
             found.add(mark.quantity)

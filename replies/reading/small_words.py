@@ -83,6 +83,7 @@ class Small(StrEnum):
     BEFORE_OWN_DOG = "before_own_dog"
     ONLY = "only"
     IS_FOR = "is_for"
+    TURNS_CLAUSE = "turns_clause"
     FRONT_END = "front_end"
     BACK_END = "back_end"
     RIDES = "rides"
