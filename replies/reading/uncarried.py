@@ -10,6 +10,9 @@ from replies.reading.page import Candidate, Named, Page
 from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
+_SUBJECT = 6
+"""So many marks may name another dog behind a pause."""
+
 
 def is_of_other_animals(page: Page) -> bool:
     """Does the message speak of another animal, and of no dog."""
@@ -147,9 +150,19 @@ def scope_of(page: Page, at: int) -> tuple[int, int]:
             end = named.first
             break
     for place in range(at + 1, end):
-        if page.marks[place].among(Small.OWN_DOG):
+        if page.marks[place].among(Small.OWN_DOG) or _turns_to_another(page, place):
             return start, place
     return start, end
+
+
+def _turns_to_another(page: Page, at: int) -> bool:
+    """Does another dog come behind a pause: "we lost our collie (50 lb) in May, the little rescue is 12 lb"."""
+    if page.marks[at].kind != STOP or page.marks[at].text not in (",", ".", ";", "-"):
+        return False
+    ahead = page.marks[at + 1 : at + 1 + _SUBJECT]
+    told = next((place for place, mark in enumerate(ahead) if mark.kind != PHRASE or mark.among(Small.TELLS_OF_ONE)), 0)
+    subject = ahead[:told]
+    return bool(subject) and subject[0].among(Small.BEFORE_OWN_DOG) and any(mark.has("dog", "breed") for mark in subject)
 
 
 def _speaks_of_another(page: Page, start: int, end: int) -> bool:
