@@ -18,10 +18,13 @@ from replies.reading.said_by import (
     told_by_two,
     told_exactly,
 )
+from replies.reading.several import speaks_of_several
 from replies.reading.small_words import Small
-from replies.reading.tries import join_tries
+from replies.reading.tries import is_repeated, join_tries
 
 _TAKES = 3
+_SAME = 1.12
+"""Several takes within this ratio are one value between them; farther apart they contradict one another."""
 
 
 def carry_measures(page: Page) -> None:
@@ -65,23 +68,26 @@ def _links_two_ends(between: Sequence[Mark]) -> bool:
 
 
 def _taken_several_times(page: Page) -> None:
-    """Read "12.5, 12.5, 12.75 long": a row of numbers close to one another, only one of which is named."""
+    """Read "12.5, 12.5, 12.75 long", "back: 12 and 14": a row of close numbers, only one of which is named."""
     if len(page.context.asked) > 1 or len(page.quoted) > 1 or all(one.measure for one in page.candidates):
         return
     for row in number_rows(page):
         candidates = [page.candidates[number] for number in row]
         named = [one for one in (candidates[0], candidates[-1]) if one.measure not in (None, "weight") and one.labels]
         bare = [one for one in candidates if one.measure is None]
-        if len(named) != 1 or len(bare) != len(row) - 1 or len(row) < _TAKES or any(one.listed for one in candidates):
+        if len(named) != 1 or len(bare) != len(row) - 1 or any(one.listed for one in candidates):
+            continue
+        if len(row) < _TAKES and not _are_two_tries(page, named_first=named[0] is candidates[0]):
             continue
         if all(_close(page, named[0], one) and may_be(page, one, named[0].measure) for one in bare):
             for one in bare:
-                one.measure, one.labels, one.dogs, one.end_of = (
-                    named[0].measure,
-                    named[0].labels,
-                    named[0].dogs,
-                    named[0].number,
-                )
+                one.measure, one.labels, one.dogs = named[0].measure, named[0].labels, named[0].dogs
+                one.end_of = named[0].number if lies_within(page, named[0], one, _SAME) else None
+
+
+def _are_two_tries(page: Page, *, named_first: bool) -> bool:
+    """May two numbers be of one measure: where it is said, or it is named before both and one dog is spoken of."""
+    return is_repeated(page) or (named_first and len(page.dogs) < 2 and not speaks_of_several(page))
 
 
 _OVERRULED_WITHIN = 2.0

@@ -43,7 +43,9 @@ def _with_told_again(page: Page, found: list[Named]) -> list[Named]:
     if len({named.name.casefold() for named in found}) < 2:
         return found
     places = {named.first: named.name for named in found if named.sure}
-    again = [Named(at, at, name) for at, name in told_again(page, places).items() if page.raw(page.marks[at])[0].isupper()]
+    again = [
+        Named(at, at, name) for at, name in told_again(page, places).items() if page.raw(page.marks[at])[0].isupper()
+    ]
     return sorted([*found, *again], key=lambda named: named.first)
 
 

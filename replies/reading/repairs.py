@@ -28,12 +28,15 @@ def mending_numbers(page: Page) -> set[int]:
 
 def _only_mends(page: Page, before: int, at: int) -> bool:
     between = page.marks[before + 1 : at]
+    named = next((place for place, mark in enumerate(between) if not mark.has("atom", "connector")), len(between))
+    between = between[named:]
     if not 0 < len(between) <= _MOST_BETWEEN or not any(_mends(mark) for mark in between):
         return False
     one, other = (page.quantities.found[page.marks[place].quantity] for place in (before, at))
     if one.dimension not in (None, other.dimension) and other.dimension is not None:
         return False
-    return not _has_own_name(page, before, at) and all(_mends(mark) or mark.text in _PAUSES for mark in between)
+    small = (_mends(mark) or mark.text in _PAUSES or mark.among(Small.BETWEEN_VALUES) for mark in between)
+    return not _has_own_name(page, before, at) and all(small)
 
 
 def _has_own_name(page: Page, before: int, at: int) -> bool:

@@ -214,4 +214,9 @@ class Reach:
         mark = self.marks[at]
         if not mark.has("animal", "large_animal") or mark.has("breed", "filler", "connector"):
             return False
-        return self.number_follows(Cue(at, at))
+        return not (at and self.marks[at - 1].kind == NUMBER) and self.number_follows(Cue(at, at))
+
+    def is_of_animal(self, at: int) -> bool:
+        """Does a cat or a goose stand right behind a number: "as heavy as our 13 lb goose"."""
+        mark = self.marks[at + 1] if at + 1 < len(self.marks) else None
+        return mark is not None and mark.has("animal", "large_animal") and not mark.has("breed", "filler", "connector")

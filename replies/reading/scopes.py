@@ -224,7 +224,9 @@ class _Walk(Reach):
             candidate.leave(SetAside.NOT_A_MEASURE, "a year")
         if not self.is_amount(candidate) or candidate.aside is not None:
             return
-        if self.scope is None:
+        if self.is_of_animal(at):
+            self._leave(candidate, "companion")
+        elif self.scope is None:
             if self.is_change(at):
                 candidate.leave(SetAside.UNCLEAR, "a change from one value to another")
             elif self.has_become(at):

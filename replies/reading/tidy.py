@@ -27,7 +27,7 @@ _ODD = re.compile(
     r"(?P<long>(?<=[\u3041-\u30ff])\u30fc)"  # the sign of a long vowel, no dash
     r"|"
     r"[⁰¹²³⁴-⁹]{1,3}[⁄∕/÷][₀-₉0-9]{1,3}"  # a fraction in raised and lowered figures
-    r"|</?(?:b|i|u|p|a|br|hr|em|strong|span|div|font|table|tbody|thead|tr|td|th|ul|ol|li|h[1-6]|small|big|html|body|img)"
+    r"|</?(?:b|i|u|p|a|br|hr|em|strong|span|div|font|table|tbody|thead|tr|td|th|ul|ol|li|h[1-6]|small|big|html|body)"
     r"(?:[ \t][^<>\n]{0,300})?/?>"  # marks of a web page
     r"|\r\n?"
     r"|[·∙⋅‧]{2,}|(?<=\w)~{2,}(?=\w)|_{2,}|={2,}|\.{4,}"  # what leads the eye from a name to its number

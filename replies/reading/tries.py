@@ -26,7 +26,7 @@ def see_tries(page: Page) -> None:
     page.tries = [hit for hit in found if _POINTED not in hit.names]
     if not found:
         return
-    repeated = _is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
+    repeated = is_repeated(page) or any(not hit.names & {_ALONE, _POINTED} for hit in found)
     page.in_tries = frozenset(
         at for hit in found if repeated or _ALONE not in hit.names for at in range(hit.first, hit.last + 1)
     )
@@ -77,7 +77,7 @@ def take_averages(page: Page) -> None:
             continue
         rivals = [other for other in page.candidates[: one.number] if _is_averaged(page, other, one)]
         measure = one.measure or (rivals[-1].measure if rivals else None)
-        if measure is None or not (len(rivals) > 1 or _is_repeated(page)):
+        if measure is None or not (len(rivals) > 1 or is_repeated(page)):
             continue
         one.aside, one.beside, one.measure = None, None, measure
         one.dogs = rivals[-1].dogs if rivals else one.dogs
@@ -90,7 +90,8 @@ def _is_averaged(page: Page, rival: Candidate, average: Candidate) -> bool:
     return rival.aside is None and alike and lies_within(page, rival, average, _APART)
 
 
-def _is_repeated(page: Page) -> bool:
+def is_repeated(page: Page) -> bool:
+    """Is it said that something was measured several times."""
     return any(mark.kind == PHRASE and mark.text in page.words.rivals.repeats for mark in page.marks) or any(
         "times" in page.tidied.folded[one.start : one.end] for one in page.quantities.found
     )

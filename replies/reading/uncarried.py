@@ -162,7 +162,9 @@ def _turns_to_another(page: Page, at: int) -> bool:
     ahead = page.marks[at + 1 : at + 1 + _SUBJECT]
     told = next((place for place, mark in enumerate(ahead) if mark.kind != PHRASE or mark.among(Small.TELLS_OF_ONE)), 0)
     subject = ahead[:told]
-    return bool(subject) and subject[0].among(Small.BEFORE_OWN_DOG) and any(mark.has("dog", "breed") for mark in subject)
+    return (
+        bool(subject) and subject[0].among(Small.BEFORE_OWN_DOG) and any(mark.has("dog", "breed") for mark in subject)
+    )
 
 
 def _speaks_of_another(page: Page, start: int, end: int) -> bool:
