@@ -134,7 +134,7 @@ def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
 
 
 def _parts_measures(page: Page, at: int) -> bool:
-    """Does a strange word stand right between two measures, the second of which was told before: "Bo 12 long Mia 13 long"."""
+    """Does a strange word stand right between two measures, told before of another: "Bo 12 long Zed 13 long"."""
     before, word = page.marks[at - 1], page.marks[at]
     if word.senses or not (before.kind == NUMBER or before.has("atom")):
         return False

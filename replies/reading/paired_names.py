@@ -7,22 +7,24 @@ from replies.reading.name_places import begins_clause, joins_names
 from replies.reading.page import Page
 from replies.reading.small_words import Small
 
+_JOINTS = ("&", "+")
 _PARTS = frozenset((".", "!", ":", "-", "\n", "\n\n", ";"))
 
 
 def paired_names(page: Page) -> dict[int, str]:
     """Give the places of names that are given in pairs, and where they are told of again: mark -> name."""
-    pairs = page.words.small.lists[Small.NAMES_PAIR]
-    if not page.index.holds("naming") and not any(word in page.tidied.folded for word in pairs):
+    if not page.index.holds_among(Small.JOINS_NAMES) and not any(sign in page.tidied.text for sign in _JOINTS):
         return {}
     given: dict[int, str] = {}
+    told: set[str] | None = None
     for at in range(len(page.marks) - 3):
         if _opens_pair(page, at):
             first = at + 2 if _leads_on(page, at + 1) else at + 1
             given.update(_pair_at(page, first))
         elif _stands_by_itself(page, at):
             pair = _pair_at(page, at)
-            if len(told_again(page, pair)) > 1:
+            told = _told_of(page) if told is None and pair else told
+            if pair and told and told.issuperset(name.casefold() for name in pair.values()):
                 given.update(pair)
     return given | told_again(page, given) if given else {}
 
@@ -32,6 +34,12 @@ def _stands_by_itself(page: Page, at: int) -> bool:
     opens = not at or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in _PARTS)
     behind = page.marks[at + 3]
     return opens and behind.kind == STOP and behind.text in _PARTS
+
+
+def _told_of(page: Page) -> set[str]:
+    """Give the words of which something is told, as of a dog."""
+    places = range(len(page.marks))
+    return {page.raw(page.marks[at]).casefold() for at in places if _is_reached(page, at) and _is_told_of(page, at)}
 
 
 def told_again(page: Page, given: Mapping[int, str]) -> dict[int, str]:

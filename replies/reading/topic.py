@@ -71,7 +71,7 @@ def _means_nothing(clauses: Sequence[WeighedClause], dogs: Sequence[DogReading])
     """Is it a riddle, or a slip of the keys, that neither tells a dog's measures nor asks for anything known."""
     names = {name for clause, _ in clauses for hit in clause.hits for name in hit.names}
     facts = max((len(dog.facts) for dog in dogs), default=0)
-    asked = [evidence for _, evidence in clauses if evidence.asks or evidence.wishes]
+    asked = [evidence for _, evidence in clauses if _wants_answer(evidence)]
     if "slip" in names and not asked and not facts:
         return True
     return "jest" in names and facts <= 1 and all(evidence.known < ENOUGH for evidence in asked)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from replies.reading.cues import Cue, find_cues
+from replies.reading.cues import Cue
 from replies.reading.page import Candidate, Page
 from replies.reading.units import InUnit
 from replies.reading.zones import Zone, is_within, zones_of
@@ -10,7 +10,7 @@ from replies.reading.zones import Zone, is_within, zones_of
 
 def widest(page: Page, widths: Sequence[Candidate], numbers: Mapping[int, InUnit]) -> list[Candidate]:
     """Give the widest of several widths where each was taken somewhere else: "14 at the belly, 12 at the shoulders"."""
-    hows = find_cues(page.marks, page.words.rivals.hows, page.tidied.folded)
+    hows = page.single.find(page.words.rivals.hows)
     places = [_places_in(page, zone, hows) for zone in zones_of(page, [one.number for one in widths], hows)]
     if not all(places) or all(place == places[0] for place in places):
         return list(widths)
