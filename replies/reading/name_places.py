@@ -120,7 +120,7 @@ def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:
     ):
         return True
     if before is not None and before.kind == PHRASE:
-        if before.text == "of" and at > 1 and page.marks[at - 2].among(Small.TOLD_OF_DOG):
+        if before.among(Small.OF_WHOM) and at > 1 and page.marks[at - 2].among(Small.TOLD_OF_DOG):
             return True
         if before.has("kin") or (before.has("breed", "dog") and (not soft or _number_near(page, at, most=3))):
             return True

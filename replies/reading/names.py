@@ -129,14 +129,14 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
         return _long(page, at, bare, outright=True)
     if capital and stands_as_name(page, at, soft=soft):
         return _long(page, at, bare)
-    if not capital and not mark.senses and _is_latin(bare) and stands_as_subject(page, at):
+    if not capital and not mark.senses and _is_plain(bare) and stands_as_subject(page, at):
         return Named(at, at, bare[0].upper() + bare[1:], sure=False)
     return None
 
 
-def _is_latin(word: str) -> bool:
-    """Is it in Latin letters: small words of other scripts are of other languages, not names typed in haste."""
-    return all(letter < "\u0250" for letter in word)
+def _is_plain(word: str) -> bool:
+    """Is it in letters without accents: other small words are of other languages, not names typed in haste."""
+    return word.isascii()
 
 
 def _never(page: Page, mark: Mark, bare: str, *, outright: bool, capital: bool) -> bool:

@@ -84,6 +84,7 @@ class Small(StrEnum):
     ONLY = "only"
     IS_FOR = "is_for"
     TURNS_CLAUSE = "turns_clause"
+    OF_WHOM = "of_whom"
     FRONT_END = "front_end"
     BACK_END = "back_end"
     RIDES = "rides"
