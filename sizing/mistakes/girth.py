@@ -8,8 +8,8 @@ from sizing.mistakes.told import Mistake, Told, Way
 from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
-_RATE = 1.5
-_PARTS = ((1, 0.9), (2, 0.1))
+_RATE = 1.2
+_PARTS = ((1, 0.85), (2, 0.15))
 """The whole girth, or half of it as sewers lay garments flat, with how often each is meant; judgement."""
 _SAME = 0.08
 """Spread of the logarithm of two girths of one dog, taken twice and perhaps not at one place; judgement."""

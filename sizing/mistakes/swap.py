@@ -7,13 +7,14 @@ from sizing.measures import Measure
 from sizing.mistakes.told import Mistake, Told, Way
 from sizing.reasons import Why
 
-# Per hundred dogs, and the weight when it is decided whether to ask; judgement, no rate is published. A width as large
-# as the length or the height is seldom an exchange and often a round dog.
+# Per hundred dogs, and the weight when it is decided whether to ask; judgement, no rate is published. Length and height
+# are exchanged most, since people name them in either order; a width as large as either is seldom an exchange and often
+# a round dog.
 _PAIRS = {
-    (Measure.LENGTH, Measure.HEIGHT): (1.4, 1.8),
+    (Measure.LENGTH, Measure.HEIGHT): (2.4, 1.8),
     (Measure.HEIGHT, Measure.THROAT_HEIGHT): (1.6, 1.0),
-    (Measure.WIDTH, Measure.THROAT_HEIGHT): (0.8, 1.1),
-    (Measure.LENGTH, Measure.THROAT_HEIGHT): (0.4, 0.6),
+    (Measure.WIDTH, Measure.THROAT_HEIGHT): (1.0, 1.1),
+    (Measure.LENGTH, Measure.THROAT_HEIGHT): (0.2, 0.6),
     (Measure.HEIGHT, Measure.WIDTH): (0.4, 0.3),
     (Measure.LENGTH, Measure.WIDTH): (0.15, 0.1),
     (Measure.LENGTH, Measure.WEIGHT): (0.01, 0.03),

@@ -8,7 +8,7 @@ from sizing.mistakes.told import Mistake, Told, Way
 from sizing.reasons import Why
 
 # Per hundred dogs; judgement, no rate is published.
-_RATE = 1.3
+_RATE = 1.5
 _HEED = 0.7
 """Less is asked: long and low dogs would pay for all others; judgement."""
 # Tail 0.71 of the height, head 0.38 (Tazi, Kangal; 0.55 Maltese by the standard): too long by 0.35 to 0.85 of the

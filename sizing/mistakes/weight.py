@@ -10,7 +10,7 @@ from sizing.reasons import Why
 
 # Per hundred dogs. Owners' entries of labrador weights: slipped decimal 0.16 %, jump 0.22 %, digits exchanged 0.03 %
 # (PLOS ONE 15(1):e0228154, table 7); another dog's weight: judgement.
-_OTHER_DOG, _DECIMAL, _DIGITS = 2.0, 0.2, 0.05
+_OTHER_DOG, _DECIMAL, _DIGITS = 2.5, 0.2, 0.05
 _EVENLY = 1 / math.log(150 / 3)
 """Density of another dog's weight: even in the logarithm over the weights of nearly all dogs, 3 to 150 lb."""
 

@@ -13,7 +13,7 @@ TO_THE_HEAD = {
     "a long and low dog": of_breed(
         dog(length=16.5, height=15.5, width=6.25, throat=7.75, weight=26), "Pembroke Welsh Corgi"
     ),
-    "a tiny dog": of_breed(dog(length=7, height=10, width=3.5, throat=4.75, weight=6), "Chihuahua"),
+    "a tiny dog": of_breed(dog(length=8, height=10, width=3.5, throat=4.75, weight=6), "Chihuahua"),
     "a big dog": dog(length=23, height=30, width=9, throat=16.5, weight=72),
 }
 
