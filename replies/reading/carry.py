@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from replies.reading.facts import SetAside
 from replies.reading.lists import number_rows
-from replies.reading.marks import Mark
+from replies.reading.marks import STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.said_by import (
     FAR,
@@ -23,6 +23,9 @@ from replies.reading.small_words import Small
 from replies.reading.tries import is_repeated, join_tries
 
 _TAKES = 3
+_PAUSES = (",", ".", "...", "(", "-")
+_OR_ELSE = 1.45
+"""Two values of which "or" leaves it open which is right lie within this ratio."""
 _SAME = 1.12
 """Several takes within this ratio are one value between them; farther apart they contradict one another."""
 
@@ -46,25 +49,29 @@ def carry_measures(page: Page) -> None:
 
 
 def _two_ends(page: Page) -> None:
-    """Read "from 31 up to 33", "once 12 and once 13" as the two ends of one measure."""
+    """Read "from 31 up to 33", "10 tall, or maybe 12" as two ends of one measure; far apart they are two values of it."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         if earlier.aside is not None or later.aside is not None or later.measure is not None:
             continue
         between = page.marks[page.distance.place(earlier.number) + 1 : page.distance.place(later.number)]
-        if len(between) > 5 or not _links_two_ends(between):
+        between = between[_own_name(between) :]
+        if len(between) > 5 or not _links_two_ends(between) or not _alike(page, earlier, later):
             continue
-        if _alike(page, earlier, later) and _close(page, earlier, later):
-            later.measure, later.labels, later.dogs, later.end_of = (
-                earlier.measure,
-                earlier.labels,
-                earlier.dogs,
-                earlier.number,
-            )
+        close = _close(page, earlier, later)
+        if close or lies_within(page, earlier, later, _OR_ELSE):
+            later.measure, later.labels, later.dogs = earlier.measure, earlier.labels, earlier.dogs
+            later.end_of = earlier.number if close else None
+
+
+def _own_name(between: Sequence[Mark]) -> int:
+    """Give how many marks behind a number are its own name."""
+    return next((at for at, mark in enumerate(between) if not mark.has("atom")), len(between))
 
 
 def _links_two_ends(between: Sequence[Mark]) -> bool:
-    said = all(mark.text == "," or mark.among(Small.LINKING, Small.BETWEEN_ENDS) for mark in between)
-    return said and any(mark.among(Small.LINKING) for mark in between)
+    words = [mark for mark in between if mark.kind != STOP or mark.text not in _PAUSES]
+    said = all(mark.among(Small.LINKING, Small.BETWEEN_ENDS) for mark in words)
+    return said and any(mark.among(Small.LINKING) for mark in words)
 
 
 def _taken_several_times(page: Page) -> None:

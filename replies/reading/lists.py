@@ -11,6 +11,7 @@ from itertools import pairwise
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.page import Page
+from replies.reading.run_together import words_beside
 from replies.reading.shapes import Shape
 from replies.reading.unit_words import Dimension
 
@@ -35,6 +36,10 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
         if without & set(whole):
             continue
         row, found = _with_names(page, whole, names)
+        if found is None and (words := words_beside(page, row)):
+            numbers.update(row)
+            names.update(_give_words(page, row, words))
+            continue
         if found is None:
             short = _names_too_few_or_many(page, row)
             if short:
@@ -50,6 +55,17 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
         numbers.update(row)
         names.update(found)
     return numbers, names
+
+
+def _give_words(page: Page, row: Sequence[int], words: Sequence[tuple[int, str]]) -> set[int]:
+    """Give each number of a row the measure of its word; return the names that hold these words."""
+    used: set[int] = set()
+    for number, (at, measure) in zip(row, words, strict=True):
+        labels = tuple(index for index, label in enumerate(page.labels) if label.first <= at <= label.last)
+        candidate = page.candidates[number]
+        candidate.measure, candidate.labels, candidate.listed = measure, labels, True
+        used.update(labels)
+    return used
 
 
 def _with_names(page: Page, row: tuple[int, ...], taken: set[int]) -> tuple[tuple[int, ...], tuple[int, ...] | None]:
