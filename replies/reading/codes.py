@@ -135,11 +135,19 @@ def mixed_at(line: Line, at: int) -> ShapeFound | None:
     if at and token.gap == GLUED and tokens[at - 1].kind == WORD and not _may_lead_glued(line, at - 1):
         return Shape.CODE, _run_end(tokens, at)
     following = tokens[at + 1] if at + 1 < len(tokens) else None
-    if following is None or following.kind != WORD or following.gap != GLUED or _links(line, following.text):
+    if following is None or following.kind != WORD or following.gap != GLUED:
         return None
+    if _links(line, following.text):
+        return (Shape.CODE, _run_end(tokens, at)) if _is_parcel_number(tokens, at) else None
     led = at > 0 and token.gap == GLUED and tokens[at - 1].kind == WORD and not line.hedges.after.get(following.text)
     goes_on = at + 2 < len(tokens) and tokens[at + 2].gap == GLUED and tokens[at + 2].kind == FIGURES
     return (Shape.CODE, _run_end(tokens, at)) if led or goes_on else None
+
+
+def _is_parcel_number(tokens: Sequence[Token], at: int) -> bool:
+    """Do so many figures stand glued behind the letter as no measure has: "7H2290"; not "14L12"."""
+    last = tokens[at + 2] if at + 2 < len(tokens) else None
+    return last is not None and last.gap == GLUED and last.text.isdigit() and len(last.text) > _LONG_REFERENCE
 
 
 def _is_slang(line: Line, at: int) -> bool:

@@ -183,7 +183,7 @@ def _name_measures(page: Page) -> None:
             continue
         elif given.margin < _NEARLY:
             candidate.leave(SetAside.UNCLEAR, "two readings are nearly as good")
-            candidate.labels = tuple(places[index] for index in given.labels)
+            candidate.labels = tuple(places[index] for index in given.labels if not labels[index].letter)
         elif given.measure == "none" and _answers_length(page, given.labels, places, asked):
             continue
         elif given.measure == "none":

@@ -88,7 +88,7 @@ def _leaves_open(page: Page) -> bool:
     """Is a number a measure, though not which dog's it is, which of two it is, or of what."""
     return any(
         (one.aside is SetAside.UNCLEAR or (one.aside is None and one.measure not in (None, "none")))
-        and (one.labels or page.quantities.found[one.number].unit is not None)
+        and (one.labels or page.quantities.found[one.number].low < page.quantities.found[one.number].high)
         for one in page.candidates
     )
 
