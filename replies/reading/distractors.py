@@ -126,6 +126,9 @@ def _is_size(page: Page, candidate: Candidate, place: int) -> bool:
     return True
 
 
+_SHORTEST = 3
+
+
 def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     """Is it so many dogs, bags, or pieces of an order: "2 dogs", "two 8 week dachshunds", "1 x Soft carrier"."""
     quantity = page.quantities.found[candidate.number]
@@ -150,6 +153,9 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
     if following and following[0].kind == PHRASE and following[0].has("counted"):
         candidate.leave(SetAside.NOT_A_MEASURE, "a count")
         return True
+    if quantity.spelled and following and _is_strange_plural(following[0]):
+        candidate.leave(SetAside.NOT_A_MEASURE, "a count")
+        return True
     counted = quantity.spelled and quantity.low <= 4
     before = page.marks[place - 1] if place else None
     if counted and before is not None and before.kind == PHRASE and _counts_the_rest(page, before):
@@ -164,6 +170,11 @@ def _is_count(page: Page, candidate: Candidate, place: int) -> bool:
             candidate.leave(SetAside.NOT_A_MEASURE, "a count")
             return True
     return False
+
+
+def _is_strange_plural(mark: Mark) -> bool:
+    """May a word of no list be several of something: "two boxes"."""
+    return mark.kind == PHRASE and not mark.senses and len(mark.text) > _SHORTEST and mark.text.endswith("s")
 
 
 def _is_seat(page: Page, candidate: Candidate, place: int) -> bool:

@@ -27,6 +27,7 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
     if len(bare) > len(asked):
         newer = [candidate for candidate in bare if not candidate.older]
         bare = newer if len(newer) == len(asked) else bare
+        bare = _once_each(page, bare) if len(bare) > len(asked) else bare
     if len(bare) == 1 and len(asked) == 2 and _other_put_off(page, bare[0]):
         asked = asked[:1]
     ways = _ways(page, bare, asked)
@@ -38,6 +39,15 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
     else:
         for candidate in bare:
             candidate.leave(SetAside.UNCLEAR, "it may be one of several things that were asked")
+
+
+def _once_each(page: Page, bare: Sequence[Candidate]) -> list[Candidate]:
+    """Leave out what only says a number again: "I measured 15 cm, so 15"."""
+    said: dict[tuple[float, float], Candidate] = {}
+    for candidate in bare:
+        quantity = page.quantities.found[candidate.number]
+        said.setdefault((quantity.low, quantity.high), candidate)
+    return list(said.values())
 
 
 def _ways(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked]) -> list[tuple[Asked, ...]]:
