@@ -10,6 +10,8 @@ from replies.reading.quantity import Quantity
 from replies.reading.small_words import Small
 from replies.reading.unit_words import Dimension
 
+_OPENING, _WHOLE_SENTENCE = 3, 20
+"""So many marks at the beginning of a sentence may hold "hang on", and so many may lie between it and the number."""
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
 
@@ -228,11 +230,21 @@ def _manner_of(page: Page, candidate: Candidate) -> Manner:
         mark = page.marks[at]
         if mark.kind == PHRASE and mark.has("correction") and _is_cue(page.marks, at, place):
             return Manner.CORRECTION
-    if _cue_behind(page, place, end):
+    if _cue_behind(page, place, end) or _opens_with_cue(page.marks, start, place):
         return Manner.CORRECTION
     if any(mark.kind == PHRASE and mark.has("again") for mark in sentence):
         return Manner.AGAIN
     return Manner.PLAIN
+
+
+def _opens_with_cue(marks: Sequence[Mark], start: int, place: int) -> bool:
+    """Does its sentence begin with "hang on", and say why: "Oh hang on, I read the tape upside down, back's 12"."""
+    at = next((at for at in range(start, min(start + _OPENING, place)) if marks[at].has("correction")), None)
+    if at is None or place - at > _WHOLE_SENTENCE or marks[at].among(Small.OPENS_NO_VALUE):
+        return False
+    between = marks[at + 1 : place]
+    polite = bool(between) and between[0].among(Small.POLITE)
+    return not polite and not _another_says(between) and not any(mark.kind == NUMBER for mark in between)
 
 
 def _cue_behind(page: Page, place: int, end: int) -> bool:

@@ -1,5 +1,7 @@
 """Finds the names of dogs: where one is given outright, and where a word stands as only a name does."""
 
+import re
+
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, Mark
 from replies.reading.name_places import (
@@ -14,6 +16,8 @@ from replies.reading.name_places import (
 )
 from replies.reading.page import Named, Page
 from replies.reading.paired_names import paired_names, told_again
+
+_HEADER = re.compile(r"(?m)^[A-Z][A-Za-z]{0,20}(?:-[A-Z][A-Za-z]{0,20}){1,3}: ")
 
 
 def find_names(page: Page) -> list[Named]:
@@ -114,7 +118,7 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
     bare = word.removesuffix("'s").removesuffix("'S")
     if bare.casefold() in known:
         return Named(at, at, bare, outright=True)
-    if not bare[:1].isalpha() or " " in bare or len(bare) < 2 or len(bare) > 20:
+    if not bare[:1].isalpha() or " " in bare or len(bare) < 2 or len(bare) > 20 or _is_in_header(page, at):
         return None
     capital = bare[0].isupper() and not shouting
     soft = bare.lower() in page.words.soft_names
@@ -132,6 +136,15 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
     if not capital and not mark.senses and _is_plain(bare) and stands_as_subject(page, at):
         return Named(at, at, bare[0].upper() + bare[1:], sure=False)
     return None
+
+
+def _is_in_header(page: Page, at: int) -> bool:
+    """Is it part of the head of a mail that stands in the text: lines such as "Content-Length: 902", "X-Mailer: 7"."""
+    marks = page.marks
+    joined = marks[at].glued and at > 0 and marks[at - 1].kind == PHRASE
+    following = marks[at + 1 : at + 3]
+    joins = len(following) == 2 and following[0].kind == PHRASE and following[0].glued and following[1].text == ":"
+    return (joined or joins) and len(_HEADER.findall(page.tidied.text)) > 1
 
 
 def _is_plain(word: str) -> bool:

@@ -220,3 +220,7 @@ class Reach:
         """Does a cat or a goose stand right behind a number: "as heavy as our 13 lb goose"."""
         mark = self.marks[at + 1] if at + 1 < len(self.marks) else None
         return mark is not None and mark.has("animal", "large_animal") and not mark.has("breed", "filler", "connector")
+
+    def is_behind_but(self, at: int) -> bool:
+        """Does "but" stand right before a mark: "like her mum, but today she is 7 lb"."""
+        return at > 0 and self.marks[at - 1].among(Small.TURNS_CLAUSE)

@@ -154,7 +154,8 @@ class _Walk(Reach):
             return
         if which == "subject" and not self._may_turn(hit.first):
             return
-        if which not in ("own", "meant", "subject") and scope.kind in _OF_DOGS and scope.taken is None:
+        weak = which not in ("own", "meant", "subject") and not self.is_behind_but(hit.first)
+        if weak and scope.kind in _OF_DOGS and scope.taken is None:
             return
         self._close(hit.first)
         self._turned(hit)

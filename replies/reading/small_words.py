@@ -85,6 +85,7 @@ class Small(StrEnum):
     IS_FOR = "is_for"
     TURNS_CLAUSE = "turns_clause"
     OF_WHOM = "of_whom"
+    PICTURES = "pictures"
     FRONT_END = "front_end"
     BACK_END = "back_end"
     RIDES = "rides"

@@ -50,6 +50,8 @@ def thing_before(page: Page, place: int) -> bool:
             return not comma and linked > 0
         if len(mark.text) == 1 and page.marks[at + 1].text == "=":
             return False
+        if mark.has("product") and page.marks[at - 1].among(Small.ARTICLES) and page.marks[at - 2].among(Small.PICTURES):
+            return False
         if mark.has("product"):
             product = True
             linked += mark.text.endswith("itself")
@@ -134,11 +136,11 @@ def is_size_number(page: Page, at: int) -> bool:
 
 
 def _is_place(page: Page, at: int) -> bool:
-    """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
+    """Is a thing only where the measuring was done, or what the dog is like: "from the sofa", "square as a table"."""
     back = at - 1
     while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].among(Small.DETERMINERS):
         back -= 1
-    return back >= 0 and page.marks[back].among(Small.WHEREABOUTS)
+    return back >= 0 and page.marks[back].among(Small.WHEREABOUTS, Small.PICTURES)
 
 
 def thing_after(page: Page, candidate: Candidate, place: int) -> bool:
