@@ -205,6 +205,9 @@ def _add_dog(state: Folding, told: DogReading, event: MessageEvent, asked: tuple
                 state.weight_unit = fact.unit
             else:
                 state.length_unit = fact.unit
+    for measure, why in told.confirmed:
+        if any(fact.measure is measure for fact in told.facts):
+            measures[measure] = _confirm(measures[measure], why)
     state.dogs[number] = EnquiryDog(
         name=told.name or dog.name,
         breeds=told.breeds or dog.breeds,

@@ -9,8 +9,10 @@ from replies.reading.context import Asked
 from replies.reading.facts import Fact, Manner, Passage, SetAside
 from replies.reading.marks import PHRASE, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.proportions import fits
 from replies.reading.replacements import correct_known, exchange_known, renew_known
 from replies.reading.small_words import Small
+from replies.reading.tell_apart import amount_of, values_known
 from replies.reading.told_before import converted, known_fact, unit_before
 from sizing.measures import Amount, Measure
 from sizing.reasons import Why
@@ -27,6 +29,7 @@ def read_confirmations(page: Page) -> None:
     exchange_known(page)
     correct_known(page)
     renew_known(page)
+    _know_heavy(page)
     doubts = [one for one in page.context.asked if one.why is not None and one.dog < len(page.context.dogs)]
     if not doubts:
         return
@@ -35,6 +38,24 @@ def read_confirmations(page: Page) -> None:
     _take_back_around(page, doubts)
     _reread_in_unit(page, doubts)
     _confirm(page, doubts)
+
+
+def _know_heavy(page: Page) -> None:
+    """Read "27 lb, the vet has told us": who says that her dog is heavy need not be asked whether it weighs so much.
+
+    Only where such a dog can be at all: no word of hers explains 270 lb.
+    """
+    if all(at and page.marks[at - 1].has("negation") for at in page.index.places("heavy")):
+        return
+    dogs = [number for number, slot in enumerate(page.dogs) if slot.carried]
+    if len(dogs) != 1:
+        return
+    known = values_known(page, dogs[0])
+    for one in page.candidates:
+        if one.aside is None and one.measure is not None and one.dogs == (dogs[0],):
+            known[one.measure] = amount_of(page, one, dogs[0])
+    if "weight" in known and fits("weight", known["weight"], known):
+        page.confirmed.add((dogs[0], Measure.WEIGHT, Why.WEIGHT))
 
 
 def _words(page: Page, kind: str) -> list[Mark]:

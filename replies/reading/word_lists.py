@@ -319,6 +319,7 @@ class AnswerWords(WordList):
 
     order: _Order
     stands: _Stands
+    heavy: OneList
     swapped: _Swapped
     pick: _Pick
     promise: OneList
@@ -335,6 +336,7 @@ class AnswerWords(WordList):
             ("stands", self.stands.words),
             ("stands_not", self.stands.not_words),
             ("agrees", self.stands.agrees),
+            ("heavy", self.heavy.words),
             ("no", self.stands.no),
             ("swapped", self.swapped.words),
             ("yes", self.swapped.yes),
