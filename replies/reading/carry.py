@@ -157,7 +157,8 @@ def _contrasted(page: Page) -> None:
     """Read "should be 14 lbs but she's 17", "not 13 long, it's 14": the second number is of the same measure."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         for one, other in ((earlier, later), (later, earlier)):
-            contrast = one.beside is not None or one.aside is SetAside.WITHDRAWN or (one.older and one is earlier)
+            other_value = one.beside is not None and one.note != page.words.notes["object"]
+            contrast = other_value or one.aside is SetAside.WITHDRAWN or (one.older and one is earlier)
             if (
                 other.aside is None
                 and other.measure is None

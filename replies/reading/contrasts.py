@@ -30,6 +30,7 @@ def _settle(page: Page, group: list[Candidate]) -> None:
     tests: tuple[tuple[Callable[[Page, Candidate], bool], str], ...] = (
         (_is_of_now, "another value is of now"),
         (_is_of_own, "another value is of the customer's own dog"),
+        (_is_of_no_thing, "the size of a thing, not of the dog"),
         (_is_told, "in a question; another value is told"),
     )
     if len(group) < 2:
@@ -82,6 +83,19 @@ def _is_of_own(page: Page, one: Candidate) -> bool:
         if which == "own":
             return not any(mark.has("other", "kin", "owner") for mark in page.marks[first:place] if mark.kind == PHRASE)
     return False
+
+
+def _is_of_no_thing(page: Page, one: Candidate) -> bool:
+    """Is it not what a sentence says of something strange: "The kayak hatch is 17 in across"."""
+    place = page.distance.place(one.number)
+    start, _ = page.index.sentence(place)
+    subject = page.marks[start:place]
+    verb = next((at for at, mark in enumerate(subject) if mark.among(Small.MEASURES_SO)), 0)
+    if verb < 2 or not subject[0].among(Small.ARTICLES):
+        return True
+    known = any(mark.kind != PHRASE or mark.has("dog", "breed", "pronoun", "atom") for mark in subject[:verb])
+    named = any(start <= name.first < start + verb for name in page.names)
+    return known or named or bool(subject[verb - 1].senses)
 
 
 def _is_told(page: Page, one: Candidate) -> bool:
