@@ -49,7 +49,7 @@ def carry_measures(page: Page) -> None:
 
 
 def _two_ends(page: Page) -> None:
-    """Read "from 31 up to 33", "10 tall, or maybe 12" as two ends of one measure; far apart they are two values of it."""
+    """Read "from 31 up to 33", "10 tall, or maybe 11" as two ends of one measure; far apart they are two values."""
     for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
         if earlier.aside is not None or later.aside is not None or later.measure is not None:
             continue

@@ -89,6 +89,8 @@ def _is_of_no_thing(page: Page, one: Candidate) -> bool:
     """Is it not what a sentence says of something strange: "The kayak hatch is 17 in across"."""
     place = page.distance.place(one.number)
     start, _ = page.index.sentence(place)
+    if _is_in_bracket_of_thing(page, start, place):
+        return False
     subject = page.marks[start:place]
     verb = next((at for at, mark in enumerate(subject) if mark.among(Small.MEASURES_SO)), 0)
     if verb < 2 or not subject[0].among(Small.ARTICLES):
@@ -96,6 +98,15 @@ def _is_of_no_thing(page: Page, one: Candidate) -> bool:
     known = any(mark.kind != PHRASE or mark.has("dog", "breed", "pronoun", "atom") for mark in subject[:verb])
     named = any(start <= name.first < start + verb for name in page.names)
     return known or named or bool(subject[verb - 1].senses)
+
+
+def _is_in_bracket_of_thing(page: Page, start: int, place: int) -> bool:
+    """Does it stand in a bracket behind something strange: "a wheelbarrow (36 long, 22 wide)"."""
+    signs = [at for at in range(start, place) if page.marks[at].text in ("(", ")")]
+    if not signs or page.marks[signs[-1]].text == ")" or signs[-1] < 2:
+        return False
+    thing, article = page.marks[signs[-1] - 1], page.marks[signs[-1] - 2]
+    return thing.kind == PHRASE and not thing.senses and article.among(Small.ARTICLES)
 
 
 def _is_told(page: Page, one: Candidate) -> bool:

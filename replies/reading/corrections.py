@@ -230,7 +230,7 @@ def _manner_of(page: Page, candidate: Candidate) -> Manner:
         mark = page.marks[at]
         if mark.kind == PHRASE and mark.has("correction") and _is_cue(page.marks, at, place):
             return Manner.CORRECTION
-    if _cue_behind(page, place, end) or _opens_with_cue(page.marks, start, place):
+    if _cue_behind(page, place, end) or _opens_with_cue(page.marks, start, place) or _follows_no(page.marks, start):
         return Manner.CORRECTION
     if any(mark.kind == PHRASE and mark.has("again") for mark in sentence):
         return Manner.AGAIN
@@ -245,6 +245,14 @@ def _opens_with_cue(marks: Sequence[Mark], start: int, place: int) -> bool:
     between = marks[at + 1 : place]
     polite = bool(between) and between[0].among(Small.POLITE)
     return not polite and not _another_says(between) and not any(mark.kind == NUMBER for mark in between)
+
+
+def _follows_no(marks: Sequence[Mark], start: int) -> bool:
+    """Does a sentence of nothing but "no" stand before its own."""
+    at = start - 1
+    while at >= 0 and marks[at].kind == STOP:
+        at -= 1
+    return at >= 0 and marks[at].has("correction") and (at == 0 or marks[at - 1].kind == STOP)
 
 
 def _cue_behind(page: Page, place: int, end: int) -> bool:

@@ -15,8 +15,11 @@ def guessed_numbers(page: Page) -> set[int]:
     for at in page.index.places("thinks"):
         if not _is_idle(page, at):
             guessed |= _thought(page, at)
+    names = {named.name.casefold() for named in page.names}
     for at in page.index.places("guess"):
         mark = page.marks[at]
+        if page.raw(mark).casefold() in names and page.raw(mark)[0].isupper():
+            continue
         start, end = page.index.sentence(at)
         clueless = any(stem in mark.text for stem in stems[Small.CLUELESS_STEMS])
         if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):

@@ -12,6 +12,8 @@ _LOOKED_AT = 10
 
 
 _LARGEST_SIZE = 20
+_END_OF = 4
+"""So many marks may say which part of a thing it is: "the other end of"."""
 _LIMITS = frozenset(("limit", "limit_beside", "limit_for"))
 
 
@@ -50,7 +52,11 @@ def thing_before(page: Page, place: int) -> bool:
             return not comma and linked > 0
         if len(mark.text) == 1 and page.marks[at + 1].text == "=":
             return False
-        if mark.has("product") and page.marks[at - 1].among(Small.ARTICLES) and page.marks[at - 2].among(Small.PICTURES):
+        if (
+            mark.has("product")
+            and page.marks[at - 1].among(Small.ARTICLES)
+            and page.marks[at - 2].among(Small.PICTURES)
+        ):
             return False
         if mark.has("product"):
             product = True
@@ -140,6 +146,9 @@ def _is_place(page: Page, at: int) -> bool:
     back = at - 1
     while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].among(Small.DETERMINERS):
         back -= 1
+    if back > 0 and page.marks[back].among(Small.OF_WHOM):  # "from the other end of the sofa"
+        ahead = page.marks[max(0, back - _END_OF) : back]
+        back = max(0, back - _END_OF) + next((at for at, mark in enumerate(ahead) if mark.among(Small.WHEREABOUTS)), 0)
     return back >= 0 and page.marks[back].among(Small.WHEREABOUTS, Small.PICTURES)
 
 

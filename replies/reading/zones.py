@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 
 from replies.reading.cues import Cue
-from replies.reading.marks import NUMBER, STOP, Mark
+from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Page
 from replies.reading.small_words import Small
 
@@ -63,7 +63,10 @@ def _parting(marks: Sequence[Mark], one: int, other: int, starts: Collection[int
     """Give the mark at which the words of one number end and those of the next begin."""
     opened = [at for at in range(one + 1, other) if at in starts]
     if opened:
-        return opened[-1]
+        ends = [
+            at + 1 for at in range(one + 1, opened[-1]) if marks[at].text in SENTENCE_ENDS and marks[at].kind == STOP
+        ]
+        return ends[-1] if ends else opened[-1]
     for at in range(other - 1, one, -1):
         if marks[at].kind == STOP or marks[at].among(Small.PARTS_VALUES):
             return at + 1
