@@ -10,7 +10,7 @@ from sizing.units import from_inches, from_pounds
 
 # Per hundred dogs. Owners' entries of labrador heights: slipped decimal 0.14 %, digits exchanged 0.38 %, jump 0.6 %
 # (PLOS ONE 15(1):e0228154, table 7); half the width: judgement.
-_DECIMAL, _DIGITS, _ANYTHING, _HALF = 0.3, 0.3, 0.05, 0.9
+_DECIMAL, _DIGITS, _ANYTHING, _HALF = 0.3, 0.3, 0.05, 1.0
 _HEED_ANYTHING, _HEED_HALF = 0.3, 0.3
 """Less is asked about half a width: a heavy dog that is measured narrow is real and common; judgement."""
 _EVENLY = 1 / math.log(1000)

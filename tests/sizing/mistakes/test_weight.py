@@ -1,9 +1,14 @@
 """When weight and size cannot belong to one dog, and when they can."""
 
+import math
+from statistics import fmean, pstdev
+
 import pytest
 
+from sizing.breeds import breed_rows
 from sizing.judge import judge
 from sizing.measures import Dog
+from sizing.mistakes import weight
 from tests.sizing.dogs import dog
 from tests.sizing.doubted import doubted, first, of_breed, ordinary
 
@@ -45,3 +50,19 @@ def test_the_likelier_weight_is_that_of_a_dog_of_this_size() -> None:
     likely = judge(ordinary(weight=41))[0].likely
 
     assert likely == pytest.approx(13, abs=3)
+
+
+def test_a_weight_fifteen_times_too_small_tells_of_centimetres_sooner_than_of_another_dog() -> None:
+    assert first(dog(length=30.5, height=29, width=8.5, throat=20.5, weight=6)).endswith("unit")
+
+
+def test_two_dogs_weights_lie_as_far_apart_as_those_of_the_breeds() -> None:
+    rows = [(row.breed, *row.weights) for row in breed_rows()]
+    by_breed: dict[str, list[float]] = {}
+    for breed, least, most in rows:
+        if least and most:
+            by_breed.setdefault(breed, []).append(0.5 * math.log(least * most))
+
+    spread = pstdev(fmean(middles) for middles in by_breed.values())
+
+    assert math.sqrt(2) * spread == pytest.approx(weight._APART, abs=0.05)
