@@ -183,8 +183,10 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
             return False
     start, end = page.distance.place(row[0]), page.distance.place(row[-1])
     if labels[-1].last < start:
-        near = page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN or _in_that_order(
-            page, labels[-1].last, start
+        near = (
+            page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN
+            or _in_that_order(page, labels[-1].last, start)
+            or [mark.text for mark in page.marks[labels[-1].last + 1 : start]] == ["\n"]
         )
         return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
     near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN or _in_that_order(page, end, labels[0].first)

@@ -76,8 +76,17 @@ def _is_signed(page: Page, at: int) -> bool:
     closing = place >= 0 and page.marks[place].has("closing") and place != at - 1
     following = page.marks[at + 1] if at + 1 < len(page.marks) else None
     from_somewhere = following is not None and following.among(Small.BEHIND_WRITER)
+    if _closes_letter(page, at):
+        return True
     goes_on = following is not None and (following.text == ":" or following.among(Small.TELLS_OF_ONE))
     return (closing and not goes_on) or from_somewhere
+
+
+def _closes_letter(page: Page, at: int) -> bool:
+    """Does a dash open the last line, and nothing is told behind the name: "- Marguerite (dog is Toffee)"."""
+    before = [mark.text for mark in page.marks[max(0, at - 2) : at]]
+    dashed = len(before) == 2 and before[1] == "-" and before[0] in ("\n", "\n\n")
+    return dashed and not any(mark.kind == NUMBER for mark in page.marks[at + 1 :])
 
 
 def stands_as_name(page: Page, at: int, *, soft: bool) -> bool:

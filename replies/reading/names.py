@@ -139,8 +139,10 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
 
 
 def _is_in_header(page: Page, at: int) -> bool:
-    """Is it part of the head of a mail that stands in the text: lines such as "Content-Length: 902", "X-Mailer: 7"."""
+    """Is it part of the head of a mail in the text, "Content-Length: 902", or a command for a machine: "/start"."""
     marks = page.marks
+    if at == 1 and marks[0].text == "/" and marks[1].glued:
+        return True
     joined = marks[at].glued and at > 0 and marks[at - 1].kind == PHRASE
     following = marks[at + 1 : at + 3]
     joins = len(following) == 2 and following[0].kind == PHRASE and following[0].glued and following[1].text == ":"

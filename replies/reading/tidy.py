@@ -38,6 +38,8 @@ _ODD = re.compile(
 )
 _ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|<[/A-Za-z]|~~|__|==|\.{4}")
 """What may be odd in a text in plain letters: a quick look, for most texts hold none of it."""
+_CODE = re.compile(r"`([^`\n]{1,400})`")
+"""A stretch between two signs that set it in a typewriter's letters: no mark of feet."""
 _ENDS_LINE = re.compile(r"<(?:br|hr|/(?:p|div|tr|li|h[1-6]|table))\b")
 _LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
@@ -97,6 +99,7 @@ def tidy(text: str) -> Tidied:
     """
     if text.isascii() and not _ODD_IN_ASCII.search(text):
         return Tidied(text=text, folded=text.lower(), original=text)
+    original, text = text, _CODE.sub(r" \1 ", text) if "`" in text else text
     pieces: list[str] = []
     starts, origins, replaced = [0], [0], [False]
     length = done = 0
@@ -118,13 +121,13 @@ def tidy(text: str) -> Tidied:
         length += len(plain)
         done = end
     if not done:
-        return Tidied(text=text, folded=text.lower(), original=text)
+        return Tidied(text=text, folded=text.lower(), original=original)
     pieces.append(text[done:])
     tidied = "".join(pieces)
     return Tidied(
         text=tidied,
         folded=fold(tidied),
-        original=text,
+        original=original,
         _starts=tuple(starts),
         _origins=tuple(origins),
         _replaced=tuple(replaced),

@@ -33,6 +33,7 @@ _LARGEST_SIZE = 9
 _NEARLY = 0.75
 _MANY = 4
 """So many bare numbers are measures."""
+_MEASURES = frozenset(map(str, Measure))
 _CALL = 2
 """Words of a message that only calls: "Hello?"."""
 
@@ -54,6 +55,7 @@ def topic_of(
     fit = told or sizes or _leaves_open(page) or _gives_row(page) or _speaks_of_measures(page)
     fit = fit or _gives_length(page, clauses) or _says_yes_or_no_to_doubt(page)
     other = _about_other(clauses, told=told)
+    fit = fit or (not other and _may_tell_size(page))
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
         if other and page.context.dogs and all(evidence.refers_back for _, evidence in other):
@@ -113,6 +115,15 @@ def _gives_row(page: Page) -> bool:
     signs = (mark for mark in page.marks if mark.kind != STOP)
     rows = itertools.groupby(signs, key=lambda mark: mark.kind == NUMBER and mark.quantity in bare)
     return any(is_row and len(list(row)) >= _MANY for is_row, row in rows)
+
+
+def _may_tell_size(page: Page) -> bool:
+    """Are bare numbers joined by x, or is one told beside the name of a measure: "13ish by 11ish", "you need across. 5.5"."""
+    unplaced = _unplaced(page)
+    if any(unplaced.keys() >= set(row) for row in page.quantities.lists):
+        return True
+    named = any(label.rule and label.rule.gives in _MEASURES and not label.letter for label in page.labels)
+    return named and any(one.dimension is None and one.shape is Shape.AMOUNT for one in unplaced.values())
 
 
 def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
