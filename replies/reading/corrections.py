@@ -138,7 +138,7 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
         mark = page.marks[at]
         if mark.text == "*":
             alone = not mark.glued and page.marks[at + 1].glued and page.marks[at - 1].kind == NUMBER
-            return page.marks[at - 1].text in ("\n", "\n\n") or alone
+            return (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in SENTENCE_ENDS) or alone
         if mark.kind != PHRASE:
             return False
     return False
@@ -178,7 +178,9 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
 
 
 def _another_says(marks: Sequence[Mark]) -> bool:
-    """Is a later value somebody else's: "no wait, my wife says 33 cm"."""
+    """Is a later value somebody else's: "no wait, my wife says 33 cm", "wait, my other note says 12"."""
+    if any(mark.among(Small.LEADS_ON_OTHER) for mark in marks):
+        return True
     return any(mark.kind == PHRASE and mark.has("person") and not mark.among(Small.WHO_KNOW) for mark in marks)
 
 

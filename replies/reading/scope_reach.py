@@ -3,6 +3,7 @@
 from replies.reading.cues import Cue
 from replies.reading.marks import NUMBER, PHRASE, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
+from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 
@@ -13,6 +14,8 @@ CLOSE_BY = 4
 LOOKED_AHEAD = 14
 """A bracket is looked through so far."""
 _SEVERAL = 2
+_GROWN = 18
+"""From so many months a dog is grown."""
 _YEARS = range(1990, 2040)
 
 
@@ -116,7 +119,7 @@ class Reach:
                 return self.is_amount(self.page.candidates[mark.quantity])
             if mark.kind == STOP and mark.text not in (":", "(", "=", "-"):
                 return False
-            if mark.kind == PHRASE and not self.leads_on(mark):
+            if mark.kind == PHRASE and not self.leads_on(mark) and not (hit.says("around") and mark.has("pronoun")):
                 return False
         return False
 
@@ -189,16 +192,29 @@ class Reach:
         found: dict[int, float] = {}
         if sum(one.shape is Shape.DURATION for one in self.page.quantities.found) < _SEVERAL:
             return found
-        units = self.page.words.ages.units
         for at in range(1, len(self.marks)):
             mark = self.marks[at]
             if mark.kind != NUMBER or not self.marks[at - 1].among(Small.AT_AGE):
                 continue
-            quantity = self.page.quantities.found[mark.quantity]
-            word = self.page.tidied.folded[quantity.start : quantity.end].split()[-1].lstrip("0123456789.-")
-            if quantity.shape == Shape.DURATION and word in units:
-                found[at] = quantity.high * units[word]
+            months = self._months(self.page.quantities.found[mark.quantity])
+            if months is not None:
+                found[at] = months
         return found if len(set(found.values())) > 1 else {}
+
+    def _months(self, quantity: Quantity) -> float | None:
+        """Give an age in months; None: it is none."""
+        if quantity.shape != Shape.DURATION:
+            return None
+        word = self.page.tidied.folded[quantity.start : quantity.end].split()[-1].lstrip("0123456789.-")
+        units = self.page.words.ages.units
+        return quantity.high * units[word] if word in units else None
+
+    def is_young(self) -> bool:
+        """Does the message speak of a dog that still grows."""
+        if self.page.index.holds_among(Small.YOUNG):
+            return True
+        ages = [self._months(quantity) for quantity in self.page.quantities.found]
+        return any(months is not None and months < _GROWN for months in ages)
 
     def is_short_subject(self, at: int) -> bool:
         """Is it "him 5.2 kg", "she only 7 lb"."""

@@ -25,6 +25,7 @@ class _Kind(WordList):
     pointing: Phrases = Field(default_factory=list)
     pointed: Phrases = Field(default_factory=list)
     close_by: Phrases = Field(default_factory=list)
+    if_young: Phrases = Field(default_factory=list)
     outdone: Phrases = Field(default_factory=list)
     around: Phrases = Field(default_factory=list)
     than_dog: Phrases = Field(default_factory=list)

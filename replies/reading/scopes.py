@@ -101,7 +101,7 @@ class _Walk(Reach):
         for sense in hit.senses.all:
             if sense.name not in self.barred:
                 said.setdefault(sense.kind, sense.name)
-        if "never" in said:
+        if "never" in said or ("if_young" in said and not self.is_young()):
             return
         if "turn" in said:
             self.page.turns.append((hit.first, hit.last, said["turn"]))

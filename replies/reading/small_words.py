@@ -86,6 +86,8 @@ class Small(StrEnum):
     TURNS_CLAUSE = "turns_clause"
     OF_WHOM = "of_whom"
     PICTURES = "pictures"
+    YOUNG = "young"
+    LEADS_ON_OTHER = "leads_on_other"
     FRONT_END = "front_end"
     BACK_END = "back_end"
     RIDES = "rides"

@@ -12,6 +12,8 @@ _LOOKED_AT = 10
 
 
 _LARGEST_SIZE = 20
+_TOLD_WITHIN = 4
+"""So many marks behind a name its first number stands."""
 _END_OF = 4
 """So many marks may say which part of a thing it is: "the other end of"."""
 _LIMITS = frozenset(("limit", "limit_beside", "limit_for"))
@@ -125,9 +127,23 @@ def thing_is_subject(page: Page, place: int) -> bool:
         first -= 1
     if first and (page.marks[first - 1].kind == NUMBER or page.marks[first - 1].text not in SENTENCE_ENDS):
         return False
-    if page.marks[first].among(Small.DETERMINERS):
+    determined = page.marks[first].among(Small.DETERMINERS)
+    if determined:
         first += 1
-    return page.marks[first].has("thing") and verb - 1 not in names
+    if page.marks[first].has("thing"):
+        return verb - 1 not in names
+    strange = determined and not any(mark.senses for mark in page.marks[verb - 1 : verb]) and verb - 1 not in names
+    return strange and _is_told_of_another(page, place)
+
+
+def _is_told_of_another(page: Page, place: int) -> bool:
+    """Is a dog named in another sentence, with numbers of its own: what is told here of something strange is not its."""
+    start, end = page.index.sentence(place)
+    return any(
+        not start <= named.first < end
+        and any(mark.kind == NUMBER for mark in page.marks[named.last + 1 : named.last + 1 + _TOLD_WITHIN])
+        for named in page.names
+    )
 
 
 def is_size_number(page: Page, at: int) -> bool:

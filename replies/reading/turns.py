@@ -126,6 +126,10 @@ class Turns(Gaze):
 
     def _tells_of_dogs(self, at: int, mark: Mark) -> bool:
         """Is "the other" another dog, rather than another measure."""
+        following = self.page.marks[at + 1] if at + 1 < len(self.page.marks) else None
+        strange = following is not None and following.kind == PHRASE and not following.senses
+        if strange and mark.among(Small.LEADS_ON_OTHER) and at + 1 not in self.names:
+            return False  # "my other note says 12"
         if self._says(mark, Small.IS_A_DOG):
             return True
         before = self.page.marks[at - 1] if at else None
