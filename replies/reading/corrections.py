@@ -179,7 +179,7 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
 
 def _another_says(marks: Sequence[Mark]) -> bool:
     """Is a later value somebody else's: "no wait, my wife says 33 cm", "wait, my other note says 12"."""
-    if any(mark.among(Small.LEADS_ON_OTHER) for mark in marks):
+    if any(mark.among(Small.LEADS_ON_OTHER) for mark in marks) and any(mark.among(Small.SAYS) for mark in marks):
         return True
     return any(mark.kind == PHRASE and mark.has("person") and not mark.among(Small.WHO_KNOW) for mark in marks)
 

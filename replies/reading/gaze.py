@@ -223,7 +223,7 @@ class Gaze:
             for number, slot in enumerate(self.page.dogs)
             if slot.name is None
             and slot.carried
-            and (slot.known is not None or number == self.current)
+            and (slot.known is not None or number == self.current or (named.outright and len(self.page.dogs) == 1))
             and self._takes_name(number, named)
             and not differs_in_breed(self.page, number, breeds)
             and (self.anew or not is_of_another(self.page, number, told))

@@ -243,10 +243,10 @@ def measures_named(text: str, words: Words) -> tuple[Measure, ...]:
 
 
 def _labels_in(sentence: str, words: Words) -> list[Label]:
-    """Give the names of measures in a sentence; () for one that tells amounts."""
+    """Give the names of measures in a sentence; () for one that tells amounts; "with two books" tells none."""
     tidied = tidy(sentence)
     quantities = read_quantities(tidied, words.amounts)
-    amounts = [quantity for quantity in quantities.found if quantity.shape == "amount"]
+    amounts = [one for one in quantities.found if one.shape == "amount" and (one.unit or not one.spelled)]
     if amounts and (amounts[0].start > 3 or len(amounts) > 1):
         return []
     return find_labels(find_marks(cut(tidied, quantities, words), tidied, words), words)

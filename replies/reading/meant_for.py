@@ -23,6 +23,8 @@ def leave_others(page: Page) -> None:
 def _is_the_only_one(page: Page, named: Named) -> bool:
     before = page.marks[named.first - 1] if named.first else None
     after = page.marks[named.last + 1] if named.last + 1 < len(page.marks) else None
+    if before is not None and before.among(Small.TELLS_OF_ONE) and named.first > 1:
+        return page.marks[named.first - 2].among(Small.PASSENGERS)
     if before is not None and before.text == "for":
         return (after is not None and after.among(Small.ONLY)) or _only_before(page, named.first - 1)
     if before is None or not before.among(Small.ONLY):

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from replies.reading.mail import MailLine, Part, QuotedQuestion
 
-_ITEM = re.compile(r"(?:[#(]?(\d{1,2})(?:[.):]|[ \t]+-(?=[ \t]))|[-*•+](?=[ \t]))[ \t]*")
+_ITEM = re.compile(r"(?:[#(]?(\d{1,2})(?:[.):]|[ \t]+[-/](?=[ \t]))|[-*•+](?=[ \t]))[ \t]*")
 _MOST_LINES = 6
 
 

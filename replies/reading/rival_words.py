@@ -29,6 +29,7 @@ class _Points(WordList):
     off: Phrases
     right: Phrases
     wrong: Phrases
+    unsettled: Phrases
     open: Phrases
 
 
@@ -91,10 +92,13 @@ class RivalVocabulary:
                     "well": words.well.words,
                     "average": words.repeats.average,
                     "not": words.not_so.words,
-                    "open": words.points.open,
+                    "unsettled": words.points.unsettled,
+                    "open": [*words.points.open, *words.points.unsettled],
                 },
             ),
-            points=_lexicon("points", words.points.model_dump()),
+            points=_lexicon(
+                "points", {**words.points.model_dump(), "open": [*words.points.open, *words.points.unsettled]}
+            ),
             meant=_lexicon("meant", words.meant.model_dump(exclude={"empty"})),
             before=_lexicon("before", {"restores": words.restores.words, "takes_back": words.takes_back.words}),
             repeats=frozenset(map(key, words.repeats.words)),

@@ -91,7 +91,7 @@ def _pointed_to(page: Page, group: list[Candidate], zones: Sequence[Zone], point
 
 def _is_open(hit: Cue, hits: Sequence[Cue]) -> bool:
     """Is it only asked, or not known: "no idea which of us is right"."""
-    return any("open" in one.names and 0 < hit.first - one.last <= _OPEN_REACH for one in hits)
+    return any("open" in one.names and one is not hit and 0 <= hit.first - one.last <= _OPEN_REACH for one in hits)
 
 
 _OPEN_REACH = 3

@@ -24,7 +24,8 @@ def mark_closings(marking: Marking) -> None:
     under_dashes = False
     for at in range(marking.count):
         if not marking.is_own(at):
-            under_dashes = under_dashes and marking.parts[at] in (Part.SIGNATURE, Part.FOOTER)
+            dashes = marking.parts[at] is Part.SIGNATURE and _DASHES.match(marking.folded[at]) is not None
+            under_dashes = dashes or (under_dashes and marking.parts[at] in (Part.SIGNATURE, Part.FOOTER))
         elif not marking.blank[at]:
             few = own_until[min(at + _BELOW_DASHES, marking.count - 1)] - own_until[at] <= _SIGNATURE_AT_MOST
             under_dashes = _mark_line(marking, at, under_dashes=under_dashes, few=few, first=first)

@@ -90,6 +90,8 @@ class Small(StrEnum):
     LEADS_ON_OTHER = "leads_on_other"
     FRONT_END = "front_end"
     BACK_END = "back_end"
+    PASSENGERS = "passengers"
+    GOES_ON_ABOUT = "goes_on_about"
     RIDES = "rides"
     TELLS_OF_ONE = "tells_of_one"
     TELLS_OF_MUCH = "tells_of_much"

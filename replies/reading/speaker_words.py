@@ -82,7 +82,7 @@ def _time(words: _SpeakerList, sign: str) -> str:
     """
     month = rf"(?:{any_of(words.months)})[^\W\d]{{0,6}}\.?"
     day = (
-        r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
+        r"(?:\d{1,4}[./-]\d{1,2}(?:[./-]\d{1,4}|[.]?(?=[, ]))"
         rf"|\d{{1,2}}\.?[ ]{month}(?:[ ]\d{{4}})?|{month}[ ]\d{{1,2}}(?:,?[ ]\d{{4}})?)"
     )
     return (

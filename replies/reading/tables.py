@@ -2,7 +2,7 @@
 
 import re
 from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from replies.reading.facts import SetAside
 from replies.reading.labels import Label
@@ -10,6 +10,7 @@ from replies.reading.marks import Mark
 from replies.reading.page import Page, Slot
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Unit
 
 _RULE = re.compile(r"[\s|:+=-]*")
 _MOST_DOGS = 60
@@ -116,6 +117,10 @@ def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> N
 def _read_columns(page: Page, rows: list[_Row], side: list[int | None], numbers: set[int], names: set[int]) -> None:
     """Read a table with the names of measures down its side, a dog or a thing in each column."""
     headed = side[0] is None
+    units = [_unit_in(page, cell) for cell in rows[0].cells] if headed else []
+    if sum(unit is not None for unit in units) > 1:
+        _read_units(page, rows[1:], side[1:], units, numbers, names)
+        return
     things = [headed and _is_thing(page, cell) for cell in rows[0].cells]
     dogs = [_named(page, cell) if headed and not things[at] else None for at, cell in enumerate(rows[0].cells)]
     for row, label in zip(rows, side, strict=True):
@@ -124,6 +129,40 @@ def _read_columns(page: Page, rows: list[_Row], side: list[int | None], numbers:
                 _leave(page, cell, page.words.notes["object"], numbers)
             else:
                 _give(page, cell, label, dogs[at] if at < len(dogs) else None, numbers, names)
+
+
+def _read_units(
+    page: Page,
+    rows: list[_Row],
+    side: list[int | None],
+    units: list[Unit | None],
+    numbers: set[int],
+    names: set[int],
+) -> None:
+    """Read a table that tells each measure in several units, a column each: the first counts."""
+    first = next(at for at, unit in enumerate(units) if unit is not None)
+    for row, label in zip(rows, side, strict=True):
+        for at, cell in enumerate(row.cells[: len(units)]):
+            if at == first:
+                _set_unit(page, cell, units[at])
+                _give(page, cell, label, None, numbers, names)
+            elif units[at] is not None:
+                _leave(page, cell, "said once more in another unit", numbers)
+
+
+def _unit_in(page: Page, cell: tuple[int, int]) -> Unit | None:
+    """Give the unit that is all that a cell holds."""
+    return page.words.amounts.units.by_word.get(page.tidied.folded[slice(*cell)].strip(" *_.()"))
+
+
+def _set_unit(page: Page, cell: tuple[int, int], unit: Unit | None) -> None:
+    number = _number_in(page, cell)
+    quantity = page.quantities.found[number] if number is not None else None
+    if number is None or quantity is None or unit is None or quantity.unit is not None:
+        return
+    found = list(page.quantities.found)
+    found[number] = replace(quantity, unit=unit.name, dimension=unit.dimension)
+    page.quantities = replace(page.quantities, found=tuple(found))
 
 
 def _is_thing(page: Page, cell: tuple[int, int]) -> bool:

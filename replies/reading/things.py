@@ -39,7 +39,7 @@ def thing_before(page: Page, place: int) -> bool:
         if mark.kind == STOP:
             if mark.text not in (":", "=", "(", "-", '"', "'", ",", "/") and not (listed and mark.text in ("&", "+")):
                 return False
-            comma = comma or mark.text == ","
+            comma = comma or (mark.text == "," and not page.marks[at + 1].among(Small.GOES_ON_ABOUT))
             linked += mark.text in (":", "=", "(")
             continue
         if mark.has("limit") and listed:
@@ -49,7 +49,7 @@ def thing_before(page: Page, place: int) -> bool:
         if mark.has("thing") and at in page.worn:
             return False
         if mark.has("thing"):
-            return not (comma and not listed) and not _is_place(page, at)
+            return not (comma and not listed) and (_is_in_its_bracket(page, at, place) or not _is_place(page, at))
         if mark.has("part"):
             return not comma and linked > 0
         if len(mark.text) == 1 and page.marks[at + 1].text == "=":
@@ -82,6 +82,12 @@ def speaks_of_things(page: Page) -> bool:
         or page.index.holds("thing", "part", "product", "limit")
         or any(mark.kind == NUMBER and is_size_number(page, at) for at, mark in enumerate(page.marks))
     )
+
+
+def _is_in_its_bracket(page: Page, at: int, place: int) -> bool:
+    """Does a length stand in a bracket right behind a thing: "goes in a wheelbarrow (36 long, 22 wide)"."""
+    weighs = page.quantities.found[page.marks[place].quantity].dimension == Dimension.WEIGHT
+    return page.marks[at + 1].text == "(" and not weighs
 
 
 def _is_worked_out(page: Page, at: int, place: int) -> bool:
@@ -137,7 +143,7 @@ def thing_is_subject(page: Page, place: int) -> bool:
 
 
 def _is_told_of_another(page: Page, place: int) -> bool:
-    """Is a dog named in another sentence, with numbers of its own: what is told here of something strange is not its."""
+    """Is a dog named in another sentence, with numbers of its own: what is told of something strange is not its."""
     start, end = page.index.sentence(place)
     return any(
         not start <= named.first < end

@@ -40,7 +40,10 @@ _ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|<[/A-Za-z]|~~|__|==|\.{4
 """What may be odd in a text in plain letters: a quick look, for most texts hold none of it."""
 _CODE = re.compile(r"`([^`\n]{1,400})`")
 """A stretch between two signs that set it in a typewriter's letters: no mark of feet."""
+_COMMAND = re.compile(r"(?m)^/[a-z]{3,20}(?=[ \t]|$)")
+"""A line that begins as a command to a machine begins."""
 _ENDS_LINE = re.compile(r"<(?:br|hr|/(?:p|div|tr|li|h[1-6]|table))\b")
+_ENDS_CELL = re.compile(r"</t[dh]\b")
 _LEADER = "→"
 _KEYCAP = "\u20e3\ufe0e\ufe0f"
 """Marks that make a keycap or an emoji of a character."""
@@ -99,7 +102,11 @@ def tidy(text: str) -> Tidied:
     """
     if text.isascii() and not _ODD_IN_ASCII.search(text):
         return Tidied(text=text, folded=text.lower(), original=text)
-    original, text = text, _CODE.sub(r" \1 ", text) if "`" in text else text
+    original = text
+    if "`" in text:
+        text = _CODE.sub(r" \1 ", text)
+    if "/" in text:
+        text = _COMMAND.sub(lambda match: " " * len(match.group()), text)
     pieces: list[str] = []
     starts, origins, replaced = [0], [0], [False]
     length = done = 0
@@ -161,7 +168,7 @@ def _plain(odd: str) -> str:
     if odd[0] == "&":
         return _meant(odd)
     if odd[0] == "<" and len(odd) > 2:
-        return "\n" if _ENDS_LINE.match(odd) else ""
+        return "\t" if _ENDS_CELL.match(odd) else "\n" if _ENDS_LINE.match(odd) else ""
     if len(odd) > 1 and any(mark in odd for mark in "⁄∕/÷"):
         return unicodedata.normalize("NFKC", odd).replace("⁄", "/").replace("∕", "/").replace("÷", "/")
     if odd[0] == "\r":

@@ -118,7 +118,7 @@ def _gives_row(page: Page) -> bool:
 
 
 def _may_tell_size(page: Page) -> bool:
-    """Are bare numbers joined by x, or is one told beside the name of a measure: "13ish by 11ish", "you need across. 5.5"."""
+    """Are bare numbers joined by x, or is one told beside the name of a measure: "you need across. 5.5"."""
     unplaced = _unplaced(page)
     if any(unplaced.keys() >= set(row) for row in page.quantities.lists):
         return True

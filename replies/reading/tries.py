@@ -171,11 +171,17 @@ def _are_tries(page: Page, named: Candidate, other: Candidate, hows: Sequence[Cu
         return True
     if len(page.context.asked) > 1 or len(page.quoted) > 1:
         return False
-    nothing = {"not"} if named.measure == "width" else {"not", "place"}
+    nothing = {"not", "open", "unsettled"} | (set() if named.measure == "width" else {"place"})
     said = [{name for hit in hows if is_within(hit, zone) for name in hit.names} - nothing for zone in (one, two)]
-    if said[0] and said[1]:
+    if (said[0] and said[1]) or _is_left_open(page, second, hows):
         return True
     return second is other and "well" in said[1] and lies_within(page, first, second, _CLOSE)
+
+
+def _is_left_open(page: Page, second: Candidate, hows: Sequence[Cue]) -> bool:
+    """Does the customer say behind both that she does not know which it is: "no idea which is right"."""
+    place = page.distance.place(second.number)
+    return any("unsettled" in hit.names and 0 < hit.first - place <= FAR_APART // 2 for hit in hows)
 
 
 def _is_named_once(page: Page, first: Candidate, second: Candidate, named: Candidate) -> bool:
