@@ -6,6 +6,7 @@ from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, SENTENCE_ENDS, STOP, Mark
 from replies.reading.page import Candidate, Page
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Dimension
 
 _LOOKED_AT = 10
 """So many marks on either side of a number are looked at."""
@@ -18,6 +19,8 @@ def is_beside(page: Page, candidate: Candidate, place: int) -> bool:
     if found is None:
         return False
     near = page.words.near[found]
+    if near.of_lengths and page.quantities.found[candidate.number].dimension is Dimension.WEIGHT:
+        return False
     if near.weak:
         candidate.older = True
         candidate.note = near.note

@@ -69,7 +69,8 @@ class Gaze:
         asked = {asked.dog for asked in context.asked if asked.dog < len(context.dogs)}
         if len(asked) == 1:
             return asked.pop()
-        return 0 if len(context.dogs) == 1 else None
+        of_table = not context.dogs and len(self.page.dogs) == 1
+        return 0 if len(context.dogs) == 1 or of_table else None
 
     # --- Numbers ---
 
@@ -223,7 +224,7 @@ class Gaze:
             for number, slot in enumerate(self.page.dogs)
             if slot.name is None
             and slot.carried
-            and (slot.known is not None or number == self.current or (named.outright and len(self.page.dogs) == 1))
+            and (slot.known is not None or number == self.current)
             and self._takes_name(number, named)
             and not differs_in_breed(self.page, number, breeds)
             and (self.anew or not is_of_another(self.page, number, told))

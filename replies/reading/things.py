@@ -49,7 +49,9 @@ def thing_before(page: Page, place: int) -> bool:
         if mark.has("thing") and at in page.worn:
             return False
         if mark.has("thing"):
-            return not (comma and not listed) and (_is_in_its_bracket(page, at, place) or not _is_place(page, at))
+            if (comma and not listed) or _is_picture(page, at):
+                return False
+            return _is_in_its_bracket(page, at, place) or not _is_place(page, at)
         if mark.has("part"):
             return not comma and linked > 0
         if len(mark.text) == 1 and page.marks[at + 1].text == "=":
@@ -82,6 +84,11 @@ def speaks_of_things(page: Page) -> bool:
         or page.index.holds("thing", "part", "product", "limit")
         or any(mark.kind == NUMBER and is_size_number(page, at) for at, mark in enumerate(page.marks))
     )
+
+
+def _is_picture(page: Page, at: int) -> bool:
+    """Is a thing only what the dog is like: "square as a table: 15 tall", "long as a train (15)"."""
+    return at > 1 and page.marks[at - 1].among(Small.ARTICLES) and page.marks[at - 2].among(Small.PICTURES)
 
 
 def _is_in_its_bracket(page: Page, at: int, place: int) -> bool:
@@ -164,14 +171,14 @@ def is_size_number(page: Page, at: int) -> bool:
 
 
 def _is_place(page: Page, at: int) -> bool:
-    """Is a thing only where the measuring was done, or what the dog is like: "from the sofa", "square as a table"."""
+    """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
     back = at - 1
     while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].among(Small.DETERMINERS):
         back -= 1
     if back > 0 and page.marks[back].among(Small.OF_WHOM):  # "from the other end of the sofa"
         ahead = page.marks[max(0, back - _END_OF) : back]
         back = max(0, back - _END_OF) + next((at for at, mark in enumerate(ahead) if mark.among(Small.WHEREABOUTS)), 0)
-    return back >= 0 and page.marks[back].among(Small.WHEREABOUTS, Small.PICTURES)
+    return back >= 0 and page.marks[back].among(Small.WHEREABOUTS)
 
 
 def thing_after(page: Page, candidate: Candidate, place: int) -> bool:

@@ -185,6 +185,7 @@ class Near(WordList):
     note: str
     far: float = Field(ge=0, le=5)
     weak: bool = False
+    of_lengths: bool = False
     before: Phrases = Field(default_factory=list)
     after: Phrases = Field(default_factory=list)
 
