@@ -4,16 +4,8 @@ import re
 
 from replies.reading.facts import SetAside
 from replies.reading.marks import NUMBER, PHRASE, Mark
-from replies.reading.name_places import (
-    begins_clause,
-    is_named_outright,
-    joinable_name,
-    joins_names,
-    plain_name,
-    previous,
-    stands_as_name,
-    stands_as_subject,
-)
+from replies.reading.name_places import begins_clause, is_named_outright, stands_as_name, stands_as_subject
+from replies.reading.name_tellings import joinable_name, joins_names, plain_name, previous
 from replies.reading.page import Named, Page
 from replies.reading.paired_names import paired_names, told_again
 

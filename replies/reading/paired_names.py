@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 
 from replies.reading.marks import NUMBER, PHRASE, STOP
-from replies.reading.name_places import begins_clause, joins_names
+from replies.reading.name_places import begins_clause
+from replies.reading.name_tellings import joins_names
 from replies.reading.page import Page
 from replies.reading.small_words import Small
 

@@ -11,29 +11,29 @@ from dataclasses import replace
 from replies.reading.clauses import Clause, cut_into_clauses
 from replies.reading.context import Channel
 from replies.reading.evidence import ENOUGH, Evidence, Known, weigh
-from replies.reading.facts import DogReading, Passage, SetAside, Topic
-from replies.reading.marks import NUMBER, PHRASE, STOP, Mark, find_words
+from replies.reading.facts import DogReading, Passage, Topic
+from replies.reading.marks import NUMBER, PHRASE, Mark, find_words
 from replies.reading.page import Page
-from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
+from replies.reading.told_size import (
+    gives_row,
+    leaves_open,
+    may_tell_size,
+    says_yes_or_no_to_doubt,
+    speaks_of_measures,
+    unplaced,
+)
 from replies.reading.uncarried import is_of_other_animals, needs_no_carrier
 from replies.reading.unit_words import Dimension
 from sizing.measures import Measure
 
-_SHORT = 14
-"""Marks of a message so short that a measure named in it is what it is about."""
-_BARE = 4
-"""Words of a bare yes or no."""
 _HEADING = 6
 """Words of a question that may be a heading."""
 _ROW = 2
 """So many of them must be answered by the customer herself."""
 _LARGEST_SIZE = 9
 _NEARLY = 0.75
-_MANY = 4
-"""So many bare numbers are measures."""
-_MEASURES = frozenset(map(str, Measure))
 _CALL = 2
 """Words of a message that only calls: "Hello?"."""
 
@@ -52,10 +52,10 @@ def topic_of(
     told = told or (page.together is not None and bool(page.context.dogs))
     clauses = _with_subject_of_before(clauses)
     sizes = any(evidence.about_fit for _, evidence in clauses)
-    fit = told or sizes or _leaves_open(page) or _gives_row(page) or _speaks_of_measures(page)
-    fit = fit or _gives_length(page, clauses) or _says_yes_or_no_to_doubt(page)
+    fit = told or sizes or leaves_open(page) or gives_row(page) or speaks_of_measures(page)
+    fit = fit or _gives_length(page, clauses) or says_yes_or_no_to_doubt(page)
     other = _about_other(clauses, told=told)
-    fit = fit or (not other and _may_tell_size(page))
+    fit = fit or (not other and may_tell_size(page))
     if not fit and not other:
         other = [one for one in clauses if _wants_answer(one[1])]
         if other and page.context.dogs and all(evidence.refers_back for _, evidence in other):
@@ -86,44 +86,11 @@ def _tells(page: Page, dog: DogReading) -> bool:
     return bool(dog.facts or dog.confirmed or dog.withdrawn or named or rides)
 
 
-def _leaves_open(page: Page) -> bool:
-    """Is a number a measure, though not which dog's it is, which of two it is, or of what."""
-    return any(
-        (one.aside is SetAside.UNCLEAR or (one.aside is None and one.measure not in (None, "none")))
-        and (one.labels or page.quantities.found[one.number].low < page.quantities.found[one.number].high)
-        for one in page.candidates
-    )
-
-
-def _unplaced(page: Page) -> dict[int, Quantity]:
-    """Give the numbers of which nothing says what they are."""
-    open_ones = [one for one in page.candidates if one.aside in (None, SetAside.UNCLEAR)]
-    return {one.number: page.quantities.found[one.number] for one in open_ones if not (one.measure or one.note)}
-
-
 def _gives_length(page: Page, clauses: Sequence[WeighedClause]) -> bool:
     """Is a length told, with its unit, and nothing says of what: "31 cm. And that's with a wriggler!"."""
-    lengths = {at for at, quantity in _unplaced(page).items() if quantity.dimension is Dimension.LENGTH}
+    lengths = {at for at, quantity in unplaced(page).items() if quantity.dimension is Dimension.LENGTH}
     telling = [clause for clause, evidence in clauses if not (_wants_answer(evidence) or evidence.known)]
     return any(mark.kind == NUMBER and mark.quantity in lengths for clause in telling for mark in clause.marks)
-
-
-def _gives_row(page: Page) -> bool:
-    """Do so many bare numbers stand side by side that they can be nothing but measures: "33/29/12/20/6.2"."""
-    unplaced = _unplaced(page)
-    bare = {at for at, quantity in unplaced.items() if quantity.dimension is None and quantity.shape is Shape.AMOUNT}
-    signs = (mark for mark in page.marks if mark.kind != STOP)
-    rows = itertools.groupby(signs, key=lambda mark: mark.kind == NUMBER and mark.quantity in bare)
-    return any(is_row and len(list(row)) >= _MANY for is_row, row in rows)
-
-
-def _may_tell_size(page: Page) -> bool:
-    """Are bare numbers joined by x, or is one told beside the name of a measure: "you need across. 5.5"."""
-    unplaced = _unplaced(page)
-    if any(unplaced.keys() >= set(row) for row in page.quantities.lists):
-        return True
-    named = any(label.rule and label.rule.gives in _MEASURES and not label.letter for label in page.labels)
-    return named and any(one.dimension is None and one.shape is Shape.AMOUNT for one in unplaced.values())
 
 
 def weigh_clauses(page: Page, *, open_from: int) -> list[WeighedClause]:
@@ -274,29 +241,6 @@ def _calls(clauses: Sequence[WeighedClause]) -> list[WeighedClause]:
 
 def _whole(page: Page, clauses: Sequence[WeighedClause]) -> tuple[Passage, ...]:
     return (page.passage(clauses[0][0].start, clauses[-1][0].end),) if clauses else ()
-
-
-def _speaks_of_measures(page: Page) -> bool:
-    """Does a short answer name a measure, or take a number back: "on the width i mean"."""
-    if not (page.context.dogs or page.context.asked):
-        return False
-    unplaced = any(candidate.aside is SetAside.UNCLEAR for candidate in page.candidates)
-    words = [mark for mark in page.marks if mark.kind == PHRASE]
-    if len(words) > _SHORT or any(mark.has("promise") for mark in words):
-        return False
-    meant = any(mark.has("correction", "swapped", "pick", "stands", "agrees") for mark in words)
-    named = any(label.rule and label.rule.gives != "none" and not label.letter for label in page.labels)
-    return (meant and named) or (unplaced and bool(page.context.asked))
-
-
-def _says_yes_or_no_to_doubt(page: Page) -> bool:
-    """Is it a bare yes or no to a question about a doubt. It settles nothing, so the question has to be put again."""
-    if all(asked.why is None for asked in page.context.asked):
-        return False
-    words = [mark for mark in page.marks if mark.kind == PHRASE]
-    if len(words) > _BARE or any(mark.has("promise", "stands_not") for mark in words):
-        return False
-    return any(mark.has("yes", "agrees", "no") for mark in words)
 
 
 def _is_only_said_in_passing(

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from replies.errors import WordListError
 from replies.reading.age_words import AgeVocabulary, AgeWords
 from replies.reading.composer import Composer, Compounds
+from replies.reading.distractor_words import DistractorWords, Near
 from replies.reading.email_words import EmailWords
 from replies.reading.lexicon import Lexicon, Sense, Typos, expand, key
 from replies.reading.quantities import AmountWords, standard_words
@@ -21,7 +22,7 @@ from replies.reading.small_words import SmallList, SmallWords
 from replies.reading.speaker_words import SpeakerWords
 from replies.reading.tidy import fold
 from replies.reading.topic_words import TopicVocabulary, TopicWords
-from replies.reading.word_lists import AnswerWords, DistractorWords, DogWords, LabelWords, Near
+from replies.reading.word_lists import AnswerWords, DogWords, LabelWords
 from replies.words import OWN_WORDS, WordList, read_word_list
 from sizing.breeds import spoken_breeds
 
