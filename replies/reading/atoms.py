@@ -18,7 +18,7 @@ def is_atom(marks: Sequence[Mark], at: int) -> bool:
     if mark.text == "cross":
         return _is_cross(marks, at)
     if mark.text == "breed":
-        return at > 0 and marks[at - 1].kind == NUMBER
+        return (at > 0 and marks[at - 1].kind == NUMBER) or _leads_number(marks, at)
     if mark.among(Small.AROUND) and at + 1 < len(marks) and marks[at + 1].kind == NUMBER:
         before = marks[at - 1].name("atom") if at else None
         return before in ("CHEST", "NECK")
@@ -28,8 +28,13 @@ def is_atom(marks: Sequence[Mark], at: int) -> bool:
 def _is_cross(marks: Sequence[Mark], at: int) -> bool:
     """Is "cross" the withers, as the Spanish call them, rather than a dog: "cross 33 cm", not "spaniel cross 33 cm"."""
     begins = not at or marks[at - 1].kind == STOP
+    return begins and _leads_number(marks, at)
+
+
+def _leads_number(marks: Sequence[Mark], at: int) -> bool:
+    """Does a number stand right behind a mark: "breed 13 cm", as the Dutch say, rather than "breed: beagle"."""
     behind = [mark for mark in marks[at + 1 : at + 3] if mark.text not in (":", "=", "-")]
-    return begins and bool(behind) and behind[0].kind == NUMBER
+    return bool(behind) and behind[0].kind == NUMBER
 
 
 def is_ago(marks: Sequence[Mark], at: int, quantities: Sequence[Quantity]) -> bool:

@@ -12,6 +12,8 @@ from replies.reading.proportions import misfit
 from replies.reading.said_by import may_be
 from replies.reading.units import in_units
 
+_MANY = 3
+
 
 def _other_put_off(page: Page, candidate: Candidate) -> bool:
     """Is the other thing that was asked put off: "19 cm, the other I must do when my son is here"."""
@@ -33,6 +35,8 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
     ways = _ways(page, bare, asked)
     if len(ways) > 1:
         ways = _possible(page, bare, ways)
+    if len(bare) >= _MANY and ways and ways[0] == tuple(asked[: len(bare)]):
+        ways = ways[:1]  # who answers so many things in a row leaves out the last ones
     if len(ways) == 1:
         for candidate, one in zip(bare, ways[0], strict=True):
             give(page, candidate, one)

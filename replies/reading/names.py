@@ -125,7 +125,8 @@ def _name_at(page: Page, at: int, known: set[str], *, shouting: bool) -> Named |
         return _long(page, at, bare, outright=True)
     if capital and stands_as_name(page, at, soft=soft):
         return _long(page, at, bare)
-    if not capital and not mark.senses and _is_plain(bare) and stands_as_subject(page, at):
+    strange = not mark.senses or mark.senses.kinds <= {"title"}
+    if not capital and strange and _is_plain(bare) and stands_as_subject(page, at):
         return Named(at, at, bare[0].upper() + bare[1:], sure=False)
     return None
 

@@ -38,7 +38,8 @@ _CLOCK = re.compile(r"\d[:.h]\d\d", re.IGNORECASE)
 """Without a time of day no turn is stamped."""
 _NAMED = re.compile(
     rf"(?m)^[ \t]*(?:[*_]{{0,2}}(?P<a>{NAME}?)(?:[ ][(\[][^\n()\[\]]{{1,20}}[)\]])?[*_]{{0,2}}:[*_]{{0,2}}"  # Anna (ES)
-    rf"|<(?P<b>{NAME})>)[ \t]*"  # <Anna>
+    rf"|<(?P<b>{NAME})>"  # <Anna>
+    rf"|(?P<c>[^\W\d_]{{1,20}})[ ]?>(?=[ ]?\S))[ \t]*"  # anna>
 )
 
 

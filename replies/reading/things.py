@@ -56,11 +56,7 @@ def thing_before(page: Page, place: int) -> bool:
             return not comma and linked > 0
         if len(mark.text) == 1 and page.marks[at + 1].text == "=":
             return False
-        if (
-            mark.has("product")
-            and page.marks[at - 1].among(Small.ARTICLES)
-            and page.marks[at - 2].among(Small.PICTURES)
-        ):
+        if mark.has("product") and (_is_picture(page, at) or (not listed and _is_purpose(page, at))):
             return False
         if mark.has("product"):
             product = True
@@ -89,6 +85,11 @@ def speaks_of_things(page: Page) -> bool:
 def _is_picture(page: Page, at: int) -> bool:
     """Is a thing only what the dog is like: "square as a table: 15 tall", "long as a train (15)"."""
     return at > 1 and page.marks[at - 1].among(Small.ARTICLES) and page.marks[at - 2].among(Small.PICTURES)
+
+
+def _is_purpose(page: Page, at: int) -> bool:
+    """Is a carrier only what the measuring was for: "I measured her for a carrier: length 12"."""
+    return at > 1 and page.marks[at - 1].among(Small.ARTICLES) and page.marks[at - 2].among(Small.MEANT_FOR)
 
 
 def _is_in_its_bracket(page: Page, at: int, place: int) -> bool:
