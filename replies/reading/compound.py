@@ -32,7 +32,9 @@ def with_half(line: Line, amount: Amount) -> Amount:
     if part is None:
         return amount
     following = text_at(tokens, part[1])
-    if following in line.numbers.of or following in line.numbers.article or following in line.units.by_word:
+    of_measure = text_at(tokens, part[1] + 1) in line.numbers.glued_words  # "10 inches and half of tall"
+    of_another = following in line.numbers.of and not of_measure
+    if of_another or following in line.numbers.article or following in line.units.by_word:
         return amount
     return amount._replace(value=amount.value + part[0], after=part[1], end=part[2], whole=False)
 

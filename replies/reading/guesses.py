@@ -6,6 +6,7 @@ from itertools import takewhile
 from replies.reading.marks import NUMBER, PHRASE, STOP
 from replies.reading.page import Page
 from replies.reading.small_words import Small
+from replies.reading.things import is_size_number
 
 
 def guessed_numbers(page: Page) -> set[int]:
@@ -20,6 +21,8 @@ def guessed_numbers(page: Page) -> set[int]:
         mark = page.marks[at]
         if page.raw(mark).casefold() in names and page.raw(mark)[0].isupper():
             continue
+        if at and page.marks[at - 1].kind == NUMBER and is_size_number(page, at - 1):
+            continue  # "so no 3 i guess"
         start, end = page.index.sentence(at)
         clueless = any(stem in mark.text for stem in stems[Small.CLUELESS_STEMS])
         if clueless and (_is_of_something(page, at) or _is_of_named(page, at)):

@@ -4,6 +4,7 @@ One idea: words that stand together name one measure if a rule of labels.toml co
 """
 
 from collections.abc import Sequence
+from itertools import takewhile
 from typing import NamedTuple
 
 from replies.reading.atoms import MOST_BETWEEN, Atom, is_ago, is_atom, run_at
@@ -77,16 +78,21 @@ def find_labels(marks: Sequence[Mark], words: Words, quantities: Sequence[Quanti
 
 
 def _is_other_end(marks: Sequence[Mark], label: Label) -> bool:
-    """Is "back" said against "front", with a number between: "5 front, 6 back"."""
+    """Is "back" said against "front", each behind its own number: "5 front, 6 back"."""
     at = label.first
     if at != label.last or not marks[at].among(Small.BACK_END):
         return False
-    before, behind = marks[max(0, at - _OTHER_END) : at], marks[at + 1 : at + 1 + _OTHER_END]
-    return any(
-        mark.among(Small.FRONT_END) and any(one.kind == NUMBER for one in side[:number])
-        for side in (before[::-1], behind)
-        for number, mark in enumerate(side)
+    fronts = (
+        place for place in range(max(0, at - _OTHER_END), at + 1 + _OTHER_END) if _is_front_of_number(marks, place)
     )
+    return any(any(mark.kind == NUMBER for mark in marks[min(at, front) + 1 : max(at, front)]) for front in fronts)
+
+
+def _is_front_of_number(marks: Sequence[Mark], at: int) -> bool:
+    if at >= len(marks) or not marks[at].among(Small.FRONT_END):
+        return False
+    before = takewhile(lambda mark: mark.kind != STOP, reversed(marks[max(0, at - _BEHIND_NUMBER) : at]))
+    return any(mark.kind == NUMBER for mark in before)
 
 
 def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
@@ -101,7 +107,7 @@ def _is_of_a_thing(marks: Sequence[Mark], last: int) -> bool:
 
 
 _NEAR_UNDONE = 4
-_OTHER_END = 7
+_OTHER_END, _BEHIND_NUMBER = 7, 4
 
 
 def _marked_undone(marks: Sequence[Mark], label: Label) -> Label:

@@ -15,6 +15,7 @@ from replies.reading.quantities import read_quantities
 from replies.reading.speakers import Turn, find_turns, mask_turns
 from replies.reading.tidy import tidy
 from replies.reading.trim_email import trim_email
+from replies.reading.unit_words import Dimension
 from replies.reading.words import Words
 from sizing.measures import Measure
 
@@ -158,7 +159,8 @@ def _open_turns(text: str, turns: tuple[Turn, ...], words: Words) -> Letter:
     for turn in turns:
         if turn.author == Author.SHOP:
             units += _units_asked(text[turn.words_start : turn.end], words)
-            now = measures_named(text[turn.words_start : turn.end], words)
+            said = text[turn.words_start : turn.end]
+            now = measures_named(said, words) or _weight_asked(said, words)
             measures = (*measures, *now) if asked_before else now or measures
             asked_before = True
         else:
@@ -218,11 +220,21 @@ _DOUBTED = (Author.CUSTOMER, Author.SHOP, Author.CUSTOMER)
 
 
 def _units_asked(text: str, words: Words) -> list[str]:
-    """Give the units in a question such as "how tall in cm?"; none where it offers two of a kind."""
+    """Give the units in a question such as "how tall in cm?", "29 cm, yes?"; none where it offers two of a kind."""
     if "?" not in text:
         return []
-    lone = read_quantities(tidy(text[:_LONGEST_QUESTION]), words.amounts).lone
-    return [unit.unit for unit in lone if sum(other.dimension == unit.dimension for other in lone) == 1]
+    quantities = read_quantities(tidy(text[:_LONGEST_QUESTION]), words.amounts)
+    told = [(one.unit, one.dimension) for one in (*quantities.lone, *quantities.found) if one.unit and one.dimension]
+    return [unit for unit, dimension in told if len({one for one, other in told if other == dimension}) == 1]
+
+
+def _weight_asked(text: str, words: Words) -> tuple[Measure, ...]:
+    """Read "Is he over 6 kg?": a question that names nothing but a weight asks for it."""
+    if "?" not in text:
+        return ()
+    found = read_quantities(tidy(text[:_LONGEST_QUESTION]), words.amounts).found
+    amounts = [one for one in found if one.unit is not None]
+    return (Measure.WEIGHT,) if len(amounts) == 1 and amounts[0].dimension is Dimension.WEIGHT else ()
 
 
 _SENTENCE = re.compile(r"(?:[^\n.!?]|\.(?=[^\s]))+[\n.!?]*")

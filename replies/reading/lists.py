@@ -207,7 +207,7 @@ def _touches(page: Page, at: int, step: int, kind: int) -> bool:
             return kind == NUMBER
         if mark.kind == PHRASE and mark.has("atom", "letter"):
             return kind == PHRASE
-        if mark.kind == STOP or not mark.has("connector", "filler"):
+        if mark.text != "~" and (mark.kind == STOP or not mark.has("connector", "filler")):
             return False
         place += step
     return False

@@ -99,6 +99,7 @@ def _settle(page: Page, result: Candidate, parts: Sequence[Candidate]) -> None:
     result.older = False
     for part in parts:
         part.leave(SetAside.NOT_A_MEASURE, _NOTE)
+        part.beside = "part"
 
 
 def _named_between(page: Page, parts: Sequence[Candidate], result: Candidate) -> str | None:

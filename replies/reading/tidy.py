@@ -220,6 +220,7 @@ def _plain_number(character: str) -> str:
     compatible = unicodedata.normalize("NFKC", character)
     if "⁄" in compatible:
         return compatible.replace("⁄", "/")
-    if compatible.isascii() and compatible.isdigit() and "super" not in unicodedata.decomposition(character):
-        return compatible + " "
+    how = unicodedata.decomposition(character)
+    if compatible.isascii() and compatible.isdigit() and "super" not in how:
+        return compatible if "sub" in how else compatible + " "
     return character

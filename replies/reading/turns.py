@@ -130,6 +130,8 @@ class Turns(Gaze):
         strange = following is not None and following.kind == PHRASE and not following.senses
         if strange and mark.among(Small.LEADS_ON_OTHER) and at + 1 not in self.names:
             return False  # "my other note says 12"
+        if following is not None and following.kind == NUMBER and self._says(mark, Small.IS_FURTHER):
+            return False  # "he's got another 2 in him"
         if self._says(mark, Small.IS_A_DOG):
             return True
         before = self.page.marks[at - 1] if at else None
