@@ -224,7 +224,8 @@ def _units_asked(text: str, words: Words) -> list[str]:
     if "?" not in text:
         return []
     quantities = read_quantities(tidy(text[:_LONGEST_QUESTION]), words.amounts)
-    told = [(one.unit, one.dimension) for one in (*quantities.lone, *quantities.found) if one.unit and one.dimension]
+    told = [(one.unit, one.dimension) for one in quantities.lone]
+    told += [(one.unit, one.dimension) for one in quantities.found if one.unit and one.dimension]
     return [unit for unit, dimension in told if len({one for one, other in told if other == dimension}) == 1]
 
 

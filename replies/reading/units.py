@@ -20,7 +20,12 @@ from sizing.units import WEIGHT_UNITS, to_inches, to_pounds
 
 _LEAST_M, _MOST_M = 0.05, 0.9
 """A length without a unit in this range can only be in metres."""
-_OF_DOG = frozenset("past overruled target forecast body joke loaded relative sibling companion tool part".split())
+_OF_DOG = frozenset(
+    {
+        *("past", "overruled", "target", "forecast", "body", "joke", "loaded"),
+        *("relative", "sibling", "companion", "tool", "part"),
+    }
+)
 _WEIGHTS = frozenset(("lb", "oz", "st", "kg", "g"))
 _CARRIED = {
     "ft": "in",
