@@ -35,7 +35,7 @@ def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> 
         mark = page.marks[at]
         if mark.kind == NUMBER or (mark.kind == STOP and mark.text in SENTENCE_ENDS):
             break
-        if mark.among(Small.TURNS_CLAUSE) or (mark.text == "plus" and _opens_sentence(page, at)):
+        if mark.among(Small.TURNS_CLAUSE) or (mark.text == "plus" and _says_one_more(page, at, place)):
             break
         if _is_cue(page, at, "before", weak=weak) and page.distance.before(at, candidate.number) <= _far(
             page, mark, "before"
@@ -44,9 +44,11 @@ def _cue_before(page: Page, candidate: Candidate, place: int, *, weak: bool) -> 
     return None
 
 
-def _opens_sentence(page: Page, at: int) -> bool:
-    """Does a word stand at the beginning of a sentence or of a line: "plus 7,9 kg" then says one thing more."""
-    return at == 0 or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in SENTENCE_ENDS)
+def _says_one_more(page: Page, at: int, place: int) -> bool:
+    """Does "plus" tell one thing more: at the beginning of a sentence, or of another measure: "plus 5.5 wide"."""
+    if at == 0 or (page.marks[at - 1].kind == STOP and page.marks[at - 1].text in SENTENCE_ENDS):
+        return True
+    return place == at + 1 and place + 1 < len(page.marks) and page.marks[place + 1].has("atom")
 
 
 def _is_cue(page: Page, at: int, kind: str, *, weak: bool) -> bool:

@@ -81,6 +81,8 @@ def _is_of_own(page: Page, one: Candidate) -> bool:
         if any(mark.kind == STOP and mark.text in SENTENCE_ENDS for mark in between):
             return False
         if which == "own":
+            if place == last + 1 and page.marks[first].has("person"):
+                return False  # "I have 45 cm" is no "I have a pug"
             return not any(mark.has("other", "kin", "owner") for mark in page.marks[first:place] if mark.kind == PHRASE)
     return False
 

@@ -163,7 +163,14 @@ def _stands_alone(marks: Sequence[Mark], at: int) -> bool:
         and marks[at - 1].kind == NUMBER
         and (following is None or following.kind == STOP or following.among(Small.BEHIND_LONE_WITH))
     )
-    return behind or (following is not None and following.kind == NUMBER and at > 0 and marks[at - 1].kind == STOP)
+    if behind or not at or marks[at - 1].kind != STOP:
+        return behind
+    ahead = (
+        next(iter(marks[at + 2 : at + 3]), None)
+        if following is not None and following.among(Small.MEASURES_SO)
+        else following
+    )
+    return ahead is not None and ahead.kind == NUMBER
 
 
 def _with_brackets(marks: Sequence[Mark], labels: Sequence[Label], words: Words) -> list[Label]:

@@ -17,6 +17,7 @@ from replies.reading.unit_words import Dimension
 
 _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
 _ITEM_SIGNS = frozenset((")", ".", ":", "(", ",", ";", "/"))
+_PAIR, _FEW = 2, 3
 _MOST_BETWEEN = 2.6
 _WIDTH_AT_MOST = 0.62
 """A dog's width is at most this share of its height and length (common practice, no source)."""
@@ -32,6 +33,7 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
     """
     numbers: set[int] = set()
     names: set[int] = set()
+    found_rows: list[Sequence[int]] = []
     for whole in number_rows(page):
         if without & set(whole):
             continue
@@ -54,7 +56,26 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
             candidate.measure, candidate.labels, candidate.listed = (rule.gives if rule else None), (label,), True
         numbers.update(row)
         names.update(found)
+        found_rows.append(row)
+    for like in found_rows[:_FEW]:
+        _give_like(page, like, numbers)
     return numbers, names
+
+
+def _give_like(page: Page, row: Sequence[int], numbers: set[int]) -> None:
+    """Give rows of as many numbers the same order: "Bibi 27 / 31 / 5 and Coco 24 / 28 / 4 (height / back / weight)"."""
+    units = [page.quantities.found[number].dimension for number in row]
+    for other in number_rows(page):
+        alike = len(other) == len(row) > _PAIR and numbers.isdisjoint(other)
+        if not alike or [page.quantities.found[number].dimension for number in other] != units:
+            continue
+        place, end = page.distance.place(other[0]), page.distance.place(other[-1])
+        if _touches(page, place, -1, PHRASE) or _touches(page, end, 1, PHRASE):
+            continue
+        for number, like in zip(other, row, strict=True):
+            candidate, given = page.candidates[number], page.candidates[like]
+            candidate.measure, candidate.labels, candidate.listed = given.measure, given.labels, True
+        numbers.update(other)
 
 
 def _give_words(page: Page, row: Sequence[int], words: Sequence[tuple[int, str]]) -> set[int]:
@@ -189,7 +210,11 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
             or [mark.text for mark in page.marks[labels[-1].last + 1 : start]] == ["\n"]
         )
         return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
-    near = page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN or _in_that_order(page, end, labels[0].first)
+    near = (
+        page.distance.after(row[-1], labels[0].first) <= _MOST_BETWEEN
+        or _in_that_order(page, end, labels[0].first)
+        or [mark.text for mark in page.marks[end + 1 : labels[0].first]] == ["="]
+    )
     return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
 
 
@@ -204,7 +229,8 @@ def _touches(page: Page, at: int, step: int, kind: int) -> bool:
     while 0 <= place < len(page.marks) and abs(place - at) <= 4:
         mark = page.marks[place]
         if mark.kind == NUMBER:
-            return kind == NUMBER
+            weighs = page.quantities.found[mark.quantity].dimension is Dimension.WEIGHT  # its own unit names it
+            return kind == NUMBER and not weighs
         if mark.kind == PHRASE and mark.has("atom", "letter"):
             return kind == PHRASE
         if mark.text != "~" and (mark.kind == STOP or not mark.has("connector", "filler")):

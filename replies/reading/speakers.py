@@ -172,6 +172,8 @@ def _settle(
     surer = known.keys() - words.either
     if len(surer) == 1 == len(known) - 1 and any(known[name] is Author.SHOP for name in surer):
         return {name: Author.SHOP if name in surer else Author.CUSTOMER for name in known}
+    if _told_by_either(known, pieces, words) and known.keys() - words.either <= words.weak:
+        return {name: Author.CUSTOMER if name in words.either else Author.SHOP for name in known}
     if _told_by_either(known, pieces, words):
         return {name: None if name in words.either else author for name, author in known.items()}
     answering = known.keys() & words.answers

@@ -132,6 +132,8 @@ class Turns(Gaze):
             return False  # "my other note says 12"
         if following is not None and following.kind == NUMBER and self._says(mark, Small.IS_FURTHER):
             return False  # "he's got another 2 in him"
+        if following is not None and following.kind == NUMBER and len(self.page.context.dogs) == 1:
+            return False  # "the other two again: 3.75 wide, throat 6.5"
         if self._says(mark, Small.IS_A_DOG):
             return True
         before = self.page.marks[at - 1] if at else None
