@@ -80,9 +80,9 @@ def _is_of_own(page: Page, one: Candidate) -> bool:
         between = page.marks[last + 1 : place]
         if any(mark.kind == STOP and mark.text in SENTENCE_ENDS for mark in between):
             return False
+        if which == "own" and page.marks[last + 1].kind == NUMBER and page.marks[first].has("person"):
+            continue  # "I have 45 cm" is no "I have a pug"
         if which == "own":
-            if place == last + 1 and page.marks[first].has("person"):
-                return False  # "I have 45 cm" is no "I have a pug"
             return not any(mark.has("other", "kin", "owner") for mark in page.marks[first:place] if mark.kind == PHRASE)
     return False
 

@@ -132,7 +132,7 @@ class Turns(Gaze):
             return False  # "my other note says 12"
         if following is not None and following.kind == NUMBER and self._says(mark, Small.IS_FURTHER):
             return False  # "he's got another 2 in him"
-        if following is not None and following.kind == NUMBER and len(self.page.context.dogs) == 1:
+        if self._counts_measures(mark, following):
             return False  # "the other two again: 3.75 wide, throat 6.5"
         if self._says(mark, Small.IS_A_DOG):
             return True
@@ -144,6 +144,12 @@ class Turns(Gaze):
         if self.page.context.asked:
             return self._tells_measures(at)
         return self._says(mark, Small.IS_SECOND) or bool(self.told_in)
+
+    def _counts_measures(self, mark: Mark, following: Mark | None) -> bool:
+        """Is it "the other two", where one dog is known: two measures."""
+        if following is None or following.kind != NUMBER or len(self.page.context.dogs) != 1:
+            return False
+        return mark.among(Small.LEADS_ON_OTHER) and self.page.quantities.found[following.quantity].spelled
 
     def _tells_anew(self, at: int) -> bool:
         """Do measures follow of which the dog in sight has other values."""

@@ -103,7 +103,7 @@ def test_tidying_twice_changes_nothing_more(text: str) -> None:
 
 @given(st.text(alphabet=st.characters(max_codepoint=126, min_codepoint=32), max_size=60))
 def test_plain_text_stays_as_it_is(text: str) -> None:
-    assume(not re.search(r"__|==|~~|\.{4}", text))
+    assume(not re.search(r"__|==|~~|\.{4}|`[^`]+`|</?[a-z]|^/[a-z]{3}", text))
 
     assert tidy(text).text == text.replace("`", "'")
 
@@ -111,3 +111,23 @@ def test_plain_text_stays_as_it_is(text: str) -> None:
 @pytest.mark.parametrize("text", ["back······14", "back.....14", "back____14", "back==14", "back~~14", "back➜14"])
 def test_a_row_of_signs_that_leads_to_a_number_is_one_sign(text: str) -> None:
     assert tidy(text).text == "back→14"
+
+
+def test_signs_of_a_typewriter_s_letters_are_no_feet() -> None:
+    assert tidy("`length 13` and 5`11").text == " length 13  and 5'11"
+
+
+@pytest.mark.parametrize(
+    ("text", "plain"),
+    [
+        ("<b>back</b> 14<br>next", "back 14\nnext"),
+        ("<tr><td>back</td><td>14</td></tr>", "back\t14\t\n"),
+        ("my dog <3 is 12", "my dog <3 is 12"),
+    ],
+)
+def test_marks_of_a_web_page_are_no_text(text: str, plain: str) -> None:
+    assert tidy(text).text == plain
+
+
+def test_a_command_to_a_machine_at_the_beginning_of_a_line_is_blank() -> None:
+    assert tidy("/start 42\n12/13 back").text == "       42\n12/13 back"
