@@ -36,7 +36,7 @@ _ODD = re.compile(
     r"|[\x00-\x08\x0b\x0c\x0e-\x1f\x7f`]"
     r"|&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});"  # entities of HTML
 )
-_ODD_IN_ASCII = re.compile(r"[\x00-\x08\x0b-\x1f\x7f`&]|<[/A-Za-z]|~~|__|==|\.{4}")
+_ODD_IN_ASCII = re.compile(r"(?m)^/[a-z]|[\x00-\x08\x0b-\x1f\x7f`&]|<[/A-Za-z]|~~|__|==|\.{4}")
 """What may be odd in a text in plain letters: a quick look, for most texts hold none of it."""
 _CODE = re.compile(r"`([^`\n]{1,400})`")
 """A stretch between two signs that set it in a typewriter's letters: no mark of feet."""
