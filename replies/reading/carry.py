@@ -24,6 +24,8 @@ from replies.reading.tries import is_repeated, join_tries
 
 _TAKES = 3
 _PAUSES = (",", ".", "...", "(", "-")
+_CONTRASTED = 20
+"""So many marks may stand between a value that is not so and the one that is."""
 _OR_ELSE = 1.45
 """Two values of which "or" leaves it open which is right lie within this ratio."""
 _SAME = 1.12
@@ -155,7 +157,8 @@ def _two_units(page: Page) -> None:
 
 def _contrasted(page: Page) -> None:
     """Read "should be 14 lbs but she's 17", "not 13 long, it's 14": the second number is of the same measure."""
-    for earlier, later in zip(page.candidates, page.candidates[1:], strict=False):
+    values = [one for one in page.candidates if one.aside is not SetAside.NOT_A_MEASURE or one.beside is not None]
+    for earlier, later in pairwise(values):
         for one, other in ((earlier, later), (later, earlier)):
             other_value = one.beside is not None and one.note != page.words.notes["object"]
             contrast = other_value or one.aside is SetAside.WITHDRAWN or (one.older and one is earlier)
@@ -164,7 +167,7 @@ def _contrasted(page: Page) -> None:
                 and other.measure is None
                 and contrast
                 and may_be(page, other, one.measure)
-                and is_near(page, earlier, later)
+                and is_near(page, earlier, later, _CONTRASTED)
             ):
                 other.measure, other.labels = one.measure, one.labels
                 other.dogs = other.dogs or one.dogs

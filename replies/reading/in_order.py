@@ -9,10 +9,10 @@ from replies.reading.giving import give
 from replies.reading.marks import NUMBER, PHRASE
 from replies.reading.page import Candidate, Page
 from replies.reading.proportions import misfit
-from replies.reading.said_by import may_be
+from replies.reading.said_by import lies_within, may_be
 from replies.reading.units import in_units
 
-_MANY = 3
+_MANY, _NEAR = 3, 1.45
 
 
 def _other_put_off(page: Page, candidate: Candidate) -> bool:
@@ -32,6 +32,10 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
         bare = _once_each(page, bare) if len(bare) > len(asked) else bare
     if len(bare) == 1 and len(asked) == 2 and _other_put_off(page, bare[0]):
         asked = asked[:1]
+    if len(asked) == 1 and _are_tries_of_one(page, bare, asked[0]):
+        for candidate in bare:
+            give(page, candidate, asked[0])
+        return
     ways = _ways(page, bare, asked)
     if len(ways) > 1:
         ways = _possible(page, bare, ways)
@@ -43,6 +47,13 @@ def fill_in_order(page: Page, bare: Sequence[Candidate], asked: Sequence[Asked])
     else:
         for candidate in bare:
             candidate.leave(SetAside.UNCLEAR, "it may be one of several things that were asked")
+
+
+def _are_tries_of_one(page: Page, bare: Sequence[Candidate], asked: Asked) -> bool:
+    """Read "I have 33 cm and my husband has 38": several values, near one another, for the one thing that was asked."""
+    if not 1 < len(bare) <= _MANY or not all(may_be(page, candidate, str(asked.measure)) for candidate in bare):
+        return False
+    return all(lies_within(page, bare[0], candidate, _NEAR) for candidate in bare)
 
 
 def _once_each(page: Page, bare: Sequence[Candidate]) -> list[Candidate]:

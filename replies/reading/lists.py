@@ -18,6 +18,7 @@ from replies.reading.unit_words import Dimension
 _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
 _ITEM_SIGNS = frozenset((")", ".", ":", "(", ",", ";", "/"))
 _PAIR, _FEW = 2, 3
+_EITHER = {"largo": "length", "large": "width", "chest": "width"}
 _MOST_BETWEEN = 2.6
 _WIDTH_AT_MOST = 0.62
 """A dog's width is at most this share of its height and length (common practice, no source)."""
@@ -50,10 +51,9 @@ def read_lists(page: Page, *, without: set[int]) -> tuple[set[int], set[int]]:
                 numbers.update(row)
                 names.update(short)
             continue
-        for number, label in zip(row, found, strict=True):
-            rule = page.labels[label].rule
+        for number, label, measure in zip(row, found, _measures(page, found), strict=True):
             candidate = page.candidates[number]
-            candidate.measure, candidate.labels, candidate.listed = (rule.gives if rule else None), (label,), True
+            candidate.measure, candidate.labels, candidate.listed = measure, (label,), True
         numbers.update(row)
         names.update(found)
         found_rows.append(row)
@@ -191,7 +191,7 @@ def _names_beside(page: Page, row: Sequence[int], taken: set[int]) -> tuple[int,
 
 def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
     labels = [page.labels[index] for index in names]
-    gives = [label.rule.gives if label.rule else None for label in labels]
+    gives = _measures(page, names)
     if len(set(gives)) != len(gives) or not set(gives) <= _MEASURES:
         return False
     for one, other in pairwise(labels):
@@ -216,6 +216,15 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
         or [mark.text for mark in page.marks[end + 1 : labels[0].first]] == ["="]
     )
     return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
+
+
+def _measures(page: Page, names: Sequence[int]) -> list[str | None]:
+    """Give what a row of names gives; a word that fits two measures gives the one that the others leave open."""
+    gives: list[str | None] = [rule.gives if (rule := page.labels[index].rule) else None for index in names]
+    for word, measure in _EITHER.items():
+        if word in gives and measure not in gives and "height" in gives:
+            gives[gives.index(word)] = measure
+    return gives
 
 
 def _in_that_order(page: Page, start: int, end: int) -> bool:

@@ -20,10 +20,10 @@ def may_be(page: Page, candidate: Candidate, measure: str | None) -> bool:
     )
 
 
-def is_near(page: Page, earlier: Candidate, later: Candidate) -> bool:
+def is_near(page: Page, earlier: Candidate, later: Candidate, far: int = FAR) -> bool:
     """Do two numbers stand on one line, not far apart."""
     start, end = page.distance.place(earlier.number), page.distance.place(later.number)
-    return end - start <= FAR and not any(
+    return end - start <= far and not any(
         mark.kind == STOP and mark.text in ("\n", "\n\n") for mark in page.marks[start:end]
     )
 

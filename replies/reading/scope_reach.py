@@ -6,6 +6,8 @@ from replies.reading.page import Candidate, Page
 from replies.reading.quantity import Quantity
 from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
+from replies.reading.unit_words import Dimension
+from sizing.units import to_inches
 
 BACK = 4
 """So many words may stand between a number and words that reach back to it."""
@@ -14,6 +16,8 @@ CLOSE_BY = 4
 LOOKED_AHEAD = 14
 """A bracket is looked through so far."""
 _SEVERAL = 2
+_SHORTEST_PERSON = 36.0
+"""Inches: no customer is so short."""
 _GROWN = 18
 """From so many months a dog is grown."""
 _YEARS = range(1990, 2040)
@@ -240,3 +244,10 @@ class Reach:
     def is_behind_but(self, at: int) -> bool:
         """Does "but" stand right before a mark: "like her mum, but today she is 7 lb"."""
         return at > 0 and self.marks[at - 1].among(Small.TURNS_CLAUSE)
+
+    def is_short(self, at: int) -> bool:
+        """Is it a length, with its unit, that no person has: "my husband has 38 cm"."""
+        quantity = self.page.quantities.found[self.marks[at].quantity]
+        if quantity.unit is None or quantity.dimension is not Dimension.LENGTH:
+            return False
+        return to_inches(quantity.high, quantity.unit) < _SHORTEST_PERSON

@@ -235,7 +235,7 @@ class _Walk(Reach):
             elif self.left is not None and (at - self.turned <= CLOSE_BY or self._is_without(at)):
                 self.page.against[candidate.number] = self.left
             self.left = None
-        elif not self.is_now(at):
+        elif not self.is_now(at) and not (self.scope.kind == "person" and self.is_short(at)):
             self._leave(candidate, self.scope.kind)
             self.scope.taken = self.left = candidate.number
             if self.scope.once:

@@ -174,7 +174,7 @@ def is_size_number(page: Page, at: int) -> bool:
 def _is_place(page: Page, at: int) -> bool:
     """Is a thing only where the measuring was done: "from the sofa", "against the fridge"."""
     back = at - 1
-    while back >= 0 and page.marks[back].kind == PHRASE and page.marks[back].among(Small.DETERMINERS):
+    while back >= 0 and (page.marks[back].among(Small.DETERMINERS) or page.marks[back].has("thing")):
         back -= 1
     if back > 0 and page.marks[back].among(Small.OF_WHOM):  # "from the other end of the sofa"
         ahead = page.marks[max(0, back - _END_OF) : back]
