@@ -70,7 +70,7 @@ def run_at(marks: Sequence[Mark], at: int) -> list[Atom]:
             opened = opened or mark.text == "("
             between += 1
         elif is_atom(marks, at):
-            run += _atoms(marks, at)
+            run += _atoms(marks, at, opens=not run)
             between = 0
         elif mark.has("list") and joined:
             joined = False
@@ -85,15 +85,15 @@ def run_at(marks: Sequence[Mark], at: int) -> list[Atom]:
     return run
 
 
-def _atoms(marks: Sequence[Mark], at: int) -> list[Atom]:
-    """Give the groups that a mark stands in: one, two for a compound word, and "up to" with the head behind it."""
+def _atoms(marks: Sequence[Mark], at: int, *, opens: bool) -> list[Atom]:
+    """Give the groups of a mark: one, two for a compound word, and "up to" with the head, or a first tail, behind."""
     mark = marks[at]
     atoms = [(at, sense.name, sense.form) for sense in mark.senses.all if sense.kind == "atom"]
     if not mark.compound:
         atoms = atoms[:1]
     if atoms[0][1] == "NECK" and _begins_there(marks, at):
         atoms = [(at, "NECKBASE", "place")]
-    if atoms[0][1] in ("HEAD", "CHIN", "BACK"):
+    if atoms[0][1] in ("HEAD", "CHIN", "BACK") or (opens and atoms[0][1] == "TAILBASE"):
         before = at - 1
         while before >= 0 and marks[before].among(Small.DETERMINERS, Small.TOPS):
             before -= 1

@@ -144,6 +144,16 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
+def _stands_behind_star(page: Page, between: Sequence[Mark], end: int) -> bool:
+    """Does "12 *13" or, on a line of its own, "*13" correct the number before: no name of a measure stands between."""
+    if not between or between[-1].text != "*" or not page.marks[end].glued:
+        return False
+    if len(between) == 1:
+        return not between[0].glued
+    named = any(mark.kind == PHRASE and mark.has("atom") for mark in page.marks[end + 1 : page.index.sentence(end)[1]])
+    return between[-2].kind == STOP and between[-2].text in ("\n", "\n\n") and not named
+
+
 def _passes_into(between: Sequence[Mark], later: Quantity) -> bool:
     """Does a value pass into a later one: "21 lb down to 18.5 lb"; not "from 21 to 18.5", which may be a range."""
     words = [mark for mark in between if mark.text != "," and not mark.among(Small.BETWEEN_VALUES)]
@@ -161,8 +171,10 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
         return False
     if one.unit is not None and one.dimension == other.dimension and _passes_into(between, other):
         return True
-    if [mark.text for mark in between] == ["*"] and not between[0].glued and page.marks[end].glued:
+    if _stands_behind_star(page, between, end):
         return True
+    if _behind_star(page, earlier):
+        return False
     at = next((place for place, mark in enumerate(between) if mark.kind == PHRASE and mark.has("correction")), None)
     if at is None or (at + 1 < len(between) and between[at + 1].among(Small.POLITE)):
         return False

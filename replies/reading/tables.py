@@ -76,6 +76,17 @@ def _tables(text: str) -> list[list[_Row]]:
     return [table for table in tables if len(table) > 1]
 
 
+def _with_corner(page: Page, rows: list[_Row]) -> list[_Row]:
+    """Give the head of a table its empty first cell, where nobody wrote one: a cell less than in all other rows."""
+    head = rows[0].cells
+    if len(rows) < 3 or any(len(row.cells) != len(head) + 1 for row in rows[1:]):
+        return rows
+    labelled = [_label_in(page, cell) is not None for cell in head]
+    if any(labelled) and not all(labelled):
+        return rows
+    return [_Row(((head[0][0], head[0][0]), *head)), *rows[1:]]
+
+
 def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
     if _PARTED.fullmatch(line):
         parted = tuple((offset + part.start(), offset + part.end()) for part in _PART.finditer(line))
@@ -96,6 +107,7 @@ def _cells(line: str, offset: int) -> tuple[tuple[int, int], ...]:
 
 
 def _read(page: Page, rows: list[_Row], numbers: set[int], names: set[int]) -> None:
+    rows = _with_corner(page, rows)
     if _is_of_sizes(page, rows):
         for row in rows:
             for cell in row.cells:

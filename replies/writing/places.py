@@ -16,7 +16,7 @@ _PLACE = re.compile(r"\[\s*to\s+fill\s+in\b[^\]\n]*\]?", re.IGNORECASE)
 
 def other_place(passages: Sequence[Passage]) -> str:
     """Give the place for what else a customer asked, with her words beside it; no passages: without them."""
-    words = list(dict.fromkeys(quoted(passage.words) for passage in passages))
+    words = list(dict.fromkeys(quoted(passage.words).rstrip(" ,;:") for passage in passages))
     said = " / ".join(f'"{line}"' for line in words[:_MOST_QUOTES] if line)
     return f"{OPENS} your answer to {said} ]" if said else f"{OPENS} your answer to what else was asked ]"
 
