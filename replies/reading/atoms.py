@@ -1,6 +1,7 @@
 """Collects the words for measures and for places of the body that stand together."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from replies.reading.marks import NUMBER, PHRASE, STOP, Mark
 from replies.reading.quantity import Quantity
@@ -8,6 +9,8 @@ from replies.reading.shapes import Shape
 from replies.reading.small_words import Small
 
 MOST_BETWEEN = 6
+_GAP = 2
+"""So many blanks and more part two cells of a table."""
 
 
 def is_atom(marks: Sequence[Mark], at: int) -> bool:
@@ -55,7 +58,7 @@ def run_at(marks: Sequence[Mark], at: int) -> list[Atom]:
     joined = opened = False
     while at < len(marks):
         mark = marks[at]
-        if mark.kind == NUMBER:
+        if mark.kind == NUMBER or (run and _begins_column(marks, at)):
             break
         if mark.kind == STOP:
             if mark.text == "/" and run and mark.glued and _same_group(marks, at, run[-1][1]):
@@ -83,6 +86,14 @@ def run_at(marks: Sequence[Mark], at: int) -> list[Atom]:
             break
         at += 1
     return run
+
+
+def _begins_column(marks: Sequence[Mark], at: int) -> bool:
+    """Does a mark stand at the head of a column: behind a gap of several blanks, not the only one of its line."""
+    if marks[at].start - marks[at - 1].end < _GAP:
+        return False
+    near = marks[max(0, at - MOST_BETWEEN) : at + MOST_BETWEEN]
+    return sum(later.start - earlier.end >= _GAP for earlier, later in pairwise(near)) > 1
 
 
 def _atoms(marks: Sequence[Mark], at: int, *, opens: bool) -> list[Atom]:

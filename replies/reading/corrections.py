@@ -12,6 +12,7 @@ from replies.reading.unit_words import Dimension
 
 _OPENING, _WHOLE_SENTENCE = 3, 20
 """So many marks at the beginning of a sentence may hold "hang on", and so many may lie between it and the number."""
+_IT_IS = frozenset(("its", "is"))
 _MOST_BETWEEN = 8
 """A corrected number stands at most so many marks after the one it corrects."""
 
@@ -144,6 +145,15 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
+def _is_set_right(between: Sequence[Mark]) -> bool:
+    """Read "back 15. Hang on, he'd stretched, stood him up properly and it's 13.5": nothing else is named between."""
+    if not 2 < len(between) <= _WHOLE_SENTENCE or between[0].kind != STOP or not between[1].has("correction"):
+        return False
+    named = any(mark.kind == NUMBER or mark.has("atom", "dog", "other", "both", "kin", "breed") for mark in between)
+    polite = between[1].among(Small.OPENS_NO_VALUE) or between[2].among(Small.POLITE)
+    return between[-1].text in _IT_IS and not named and not polite and not _another_says(between)
+
+
 def _stands_behind_star(page: Page, between: Sequence[Mark], end: int) -> bool:
     """Does "12 *13" or, on a line of its own, "*13" correct the number before: no name of a measure stands between."""
     if not between or between[-1].text != "*" or not page.marks[end].glued:
@@ -167,6 +177,8 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
         return False
     start, end = page.distance.place(earlier.number) + 1, page.distance.place(later.number)
     between = page.marks[start:end]
+    if later.measure is None and _lies_near(one, other) and _is_set_right(between):
+        return True
     if len(between) > _MOST_BETWEEN:
         return False
     if one.unit is not None and one.dimension == other.dimension and _passes_into(between, other):

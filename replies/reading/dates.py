@@ -90,6 +90,8 @@ def _slashed_day(line: Line, at: int, *, told: bool) -> ShapeFound | None:
     tokens = line.tokens
     if text_at(tokens, at + 1) != "/" or at + 2 >= len(tokens) or tokens[at + 1].gap != GLUED:
         return None
+    if at > 1 and tokens[at - 1].text == "/" and tokens[at].gap == GLUED:
+        return None
     other = tokens[at + 2]
     if other.gap != GLUED or not other.text.isdigit() or not 1 <= int(other.text) <= 31:
         return None

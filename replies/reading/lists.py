@@ -19,6 +19,9 @@ _ROW_SIGNS = frozenset((",", "/", "&", "+", "*", "-"))
 _ITEM_SIGNS = frozenset((")", ".", ":", "(", ",", ";", "/"))
 _PAIR, _FEW = 2, 3
 _EITHER = {"largo": "length", "large": "width", "chest": "width"}
+_LINE_SIGNS = frozenset((":", "-", "=", "(", ")"))
+_NAMED_WITHIN = 4
+"""So many marks hold the end of a line, a dog's name and a sign."""
 _MOST_BETWEEN = 2.6
 _WIDTH_AT_MOST = 0.62
 """A dog's width is at most this share of its height and length (common practice, no source)."""
@@ -207,7 +210,7 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
         near = (
             page.distance.before(labels[-1].last, row[0]) <= _MOST_BETWEEN
             or _in_that_order(page, labels[-1].last, start)
-            or [mark.text for mark in page.marks[labels[-1].last + 1 : start]] == ["\n"]
+            or _opens_next_line(page.marks[labels[-1].last + 1 : start])
         )
         return near and not _touches(page, labels[0].first, -1, NUMBER) and not _touches(page, end, 1, PHRASE)
     near = (
@@ -216,6 +219,17 @@ def _is_row(page: Page, names: Sequence[int], row: Sequence[int]) -> bool:
         or [mark.text for mark in page.marks[end + 1 : labels[0].first]] == ["="]
     )
     return near and not _touches(page, labels[-1].last, 1, NUMBER) and not _touches(page, start, -1, PHRASE)
+
+
+def _opens_next_line(between: Sequence[Mark]) -> bool:
+    """Does a row stand on the line below its names, alone or behind the name of a dog: "back, width\\nNed: 13, 5"."""
+    lines = [at for at, mark in enumerate(between) if mark.kind == STOP and mark.text == "\n"]
+    if len(lines) != 1 or len(between) - lines[0] > _NAMED_WITHIN:
+        return False
+    ahead, behind = between[: lines[0]], between[lines[0] + 1 :]
+    return all(mark.text in _LINE_SIGNS for mark in ahead) and all(
+        mark.text in _LINE_SIGNS if mark.kind == STOP else not mark.has("atom", "thing", "product") for mark in behind
+    )
 
 
 def _measures(page: Page, names: Sequence[int]) -> list[str | None]:

@@ -17,7 +17,7 @@ _MOST_DOGS = 60
 _LEAST = (("|", 4), (",", 6), (";", 4), ("  ", 6))
 """A text with fewer of each sign, and no tab, holds no table."""
 _ROWS = {
-    ",": re.compile(r"[\w .]+,[\w .]+(?:,[\w .]*){2,}"),
+    ",": re.compile(r"[\w .()]+,[\w .()]+(?:,[\w .()]*){2,}"),
     ";": re.compile(r"[^;:?!]+;[^;:?!]+(?:;[^;:?!]*)+"),
 }
 """A row of at least four cells parted by commas, or three by semicolons, without the signs of sentences."""
@@ -247,7 +247,7 @@ def _dog_in(page: Page, row: _Row, head: list[int | None]) -> int | None:
 
 
 def _named(page: Page, cell: tuple[int, int]) -> int | None:
-    name = page.tidied.text[cell[0] : cell[1]].strip(" *_")
+    name = page.tidied.text[cell[0] : cell[1]].strip(" *_().")
     if not name or len(name) > 30 or any(letter.isdigit() for letter in name) or _says_only_dog(page, cell):
         return None
     for number, slot in enumerate(page.dogs[:_MOST_DOGS]):

@@ -18,6 +18,7 @@ from replies.words import WordList, read_word_list
 class _TidyWords(WordList):
     """tidy.toml: the plain form, and the characters that become it."""
 
+    examples: list[str]
     plain: dict[str, str]
 
 
@@ -42,6 +43,8 @@ _CODE = re.compile(r"`([^`\n]{1,400})`")
 """A stretch between two signs that set it in a typewriter's letters: no mark of feet."""
 _COMMAND = re.compile(r"(?m)^/[a-z]{3,20}(?=[ \t]|$)")
 """A line that begins as a command to a machine begins."""
+_EXAMPLE = re.compile(rf"(?i)\((?:{'|'.join(map(re.escape, _WORDS.examples))})[ :][^()\n]{{1,40}}\)(?=[ \t]*[:=])")
+"""A form's own example, in brackets before the colon."""
 _ENDS_LINE = re.compile(r"<(?:br|hr|/(?:p|div|tr|li|h[1-6]|table))\b")
 _ENDS_CELL = re.compile(r"</t[dh]\b")
 _LEADER = "→"
@@ -100,9 +103,11 @@ def tidy(text: str) -> Tidied:
     >>> tidy("13½″ – 14″").text
     '13 1/2" - 14"'
     """
-    if text.isascii() and not _ODD_IN_ASCII.search(text):
-        return Tidied(text=text, folded=text.lower(), original=text)
     original = text
+    if "(" in text:
+        text = _EXAMPLE.sub(lambda match: " " * len(match.group()), text)
+    if text.isascii() and not _ODD_IN_ASCII.search(text):
+        return Tidied(text=text, folded=text.lower(), original=original)
     if "`" in text:
         text = _CODE.sub(r" \1 ", text)
     if "/" in text:
