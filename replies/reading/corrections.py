@@ -145,13 +145,13 @@ def _behind_star(page: Page, candidate: Candidate) -> bool:
     return False
 
 
-def _is_set_right(between: Sequence[Mark]) -> bool:
+def _is_set_right(marks: Sequence[Mark], start: int, end: int) -> bool:
     """Read "back 15. Hang on, he'd stretched, stood him up properly and it's 13.5": nothing else is named between."""
-    if not 2 < len(between) <= _WHOLE_SENTENCE or between[0].kind != STOP or not between[1].has("correction"):
+    between = marks[start:end]
+    if not between or between[0].kind != STOP or between[-1].text not in _IT_IS:
         return False
-    named = any(mark.kind == NUMBER or mark.has("atom", "dog", "other", "both", "kin", "breed") for mark in between)
-    polite = between[1].among(Small.OPENS_NO_VALUE) or between[2].among(Small.POLITE)
-    return between[-1].text in _IT_IS and not named and not polite and not _another_says(between)
+    named = any(mark.has("atom", "dog", "other", "both", "kin", "breed") for mark in between)
+    return not named and _opens_with_cue(marks, start + 1, end)
 
 
 def _stands_behind_star(page: Page, between: Sequence[Mark], end: int) -> bool:
@@ -177,7 +177,7 @@ def _corrects(page: Page, earlier: Candidate, later: Candidate) -> bool:
         return False
     start, end = page.distance.place(earlier.number) + 1, page.distance.place(later.number)
     between = page.marks[start:end]
-    if later.measure is None and _lies_near(one, other) and _is_set_right(between):
+    if later.measure is None and _lies_near(one, other) and _is_set_right(page.marks, start, end):
         return True
     if len(between) > _MOST_BETWEEN:
         return False

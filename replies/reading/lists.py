@@ -228,7 +228,8 @@ def _opens_next_line(between: Sequence[Mark]) -> bool:
         return False
     ahead, behind = between[: lines[0]], between[lines[0] + 1 :]
     return all(mark.text in _LINE_SIGNS for mark in ahead) and all(
-        mark.text in _LINE_SIGNS if mark.kind == STOP else not mark.has("atom", "thing", "product") for mark in behind
+        mark.text in _LINE_SIGNS or (mark.kind == PHRASE and not mark.has("atom", "thing", "product"))
+        for mark in behind
     )
 
 

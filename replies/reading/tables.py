@@ -82,7 +82,8 @@ def _with_corner(page: Page, rows: list[_Row]) -> list[_Row]:
     if len(rows) < 3 or any(len(row.cells) != len(head) + 1 for row in rows[1:]):
         return rows
     labelled = [_label_in(page, cell) is not None for cell in head]
-    if any(labelled) and not all(labelled):
+    numbered = any(_number_in(page, row.cells[0]) is not None for row in rows[1:])
+    if numbered or (any(labelled) and not all(labelled)):
         return rows
     return [_Row(((head[0][0], head[0][0]), *head)), *rows[1:]]
 

@@ -12,6 +12,7 @@ from html import unescape
 from pathlib import Path
 
 from replies.reading.facts import Passage
+from replies.reading.patterns import any_of
 from replies.words import WordList, read_word_list
 
 
@@ -43,7 +44,7 @@ _CODE = re.compile(r"`([^`\n]{1,400})`")
 """A stretch between two signs that set it in a typewriter's letters: no mark of feet."""
 _COMMAND = re.compile(r"(?m)^/[a-z]{3,20}(?=[ \t]|$)")
 """A line that begins as a command to a machine begins."""
-_EXAMPLE = re.compile(rf"(?i)\((?:{'|'.join(map(re.escape, _WORDS.examples))})[ :][^()\n]{{1,40}}\)(?=[ \t]*[:=])")
+_EXAMPLE = re.compile(rf"(?i)\((?:{any_of(_WORDS.examples)})[ :][^()\n]{{1,40}}\)(?=[ \t]*[:=])")
 """A form's own example, in brackets before the colon."""
 _ENDS_LINE = re.compile(r"<(?:br|hr|/(?:p|div|tr|li|h[1-6]|table))\b")
 _ENDS_CELL = re.compile(r"</t[dh]\b")
